@@ -1,0 +1,122 @@
+"""The one door: a study in, everything Stillbar knows about it out.
+
+Command line, pages, report and notebook all take their results from here.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from solver.combining import Combination
+from solver.equilibrium import Peaks, largest_imbalance, require_trust
+from solver.errors import MechanismError
+from solver.notices import take_notice
+from solver.peaks import Extremes, Forces, sweep_extremes, sweep_forces
+from solver.progress import Progress, silent
+from solver.reasons.joint_rule import Finding, JointRule
+from solver.redundancy import Redundancy, examine_redundancy
+from solver.removal import Removals, remove_each
+from solver.response import Responses, respond
+from solver.sensitivity import Sensitivity, examine_sensitivity
+from solver.statics import Statics, examine
+from solver.stiffness import Stiffness
+from solver.study import Study
+
+
+@dataclass(frozen=True)
+class Inspection:
+    """Joint inspection under one load that stands still: a case or a combination without a crossing."""
+
+    kind: str
+    under: str
+    findings: tuple[Finding, ...]
+
+
+@dataclass(frozen=True)
+class Answers:
+    """Everything about a study; the largest imbalance is over all reported states."""
+
+    study: Study
+    statics: Statics
+    responses: Responses
+    combinations: tuple[Combination, ...]
+    forces: Forces
+    reactions: Extremes
+    deflections: Extremes
+    redundancy: Redundancy
+    sensitivity: Sensitivity
+    removals: Removals
+    inspections: tuple[Inspection, ...]
+    imbalance: float
+    notices: tuple[str, ...]
+
+
+def answer(study: Study, progress: Progress = silent) -> Answers:
+    """Answer a study.
+
+    Raises MechanismError where the truss cannot stand, UntrustworthyError where joints do not balance
+    or the truss is too near a mechanism, Cancelled where `progress` raises it.
+    """
+    progress("geometry", 0.0)
+    statics = examine(study.truss)
+    _require_standing(statics)
+    stiffness = Stiffness(study.truss)
+    redundancy = examine_redundancy(stiffness, statics, progress)
+    require_trust(redundancy.imbalance, redundancy.condition)
+    responses = respond(study, stiffness, progress)
+    combinations = study.alone + study.combinations
+    forces = sweep_forces(study, responses, progress)
+    peaks = (Peaks(forces.tension, 1.0), Peaks(forces.compression, -1.0))
+    imbalance = largest_imbalance(study, responses, combinations, forces.scales, peaks, progress)
+    imbalance = max(imbalance, redundancy.imbalance)
+    require_trust(imbalance, redundancy.condition)
+    reactions = sweep_extremes(study, responses.reactions, responses.case_names, progress)
+    sensitivity = examine_sensitivity(stiffness, redundancy.condition)
+    return Answers(
+        study=study,
+        statics=statics,
+        responses=responses,
+        combinations=combinations,
+        forces=forces,
+        reactions=reactions,
+        deflections=sweep_extremes(study, responses.deflections, responses.case_names, progress),
+        redundancy=redundancy,
+        sensitivity=sensitivity,
+        removals=remove_each(statics, progress),
+        inspections=_inspect(study, responses, progress),
+        imbalance=imbalance,
+        notices=study.notices + take_notice(study, sensitivity, reactions, forces.asked_scales),
+    )
+
+
+def _require_standing(statics: Statics) -> None:
+    if not statics.mechanisms:
+        return
+    truss = statics.truss
+    names = [truss.joint_names[joint] for joint in statics.moving_joints]
+    enough = statics.static_indeterminacy >= 0
+    form = (
+        "members and supports are enough in number, their arrangement is not"
+        if enough
+        else (f"{-statics.static_indeterminacy} members or held directions too few")
+    )
+    raise MechanismError(f"the truss is a mechanism ({form}); joints that move: {', '.join(names)}", names)
+
+
+def _inspect(study: Study, responses: Responses, progress: Progress) -> tuple[Inspection, ...]:
+    """Inspect the joints under each case, and each combination of the file without a crossing."""
+    rule = JointRule(study.truss)
+    shape = (-1, study.truss.dimension)
+    standing = [c for c in study.combinations if c.crossing is None]
+    asked = [("case", c) for c in study.alone if c.crossing is None]
+    asked += [("combination", c) for c in standing]
+    inspections = []
+    for number, (kind, combination) in enumerate(asked):
+        progress("joint inspection", number / len(asked))
+        factors = np.array([combination.cases.get(name, 0.0) for name in responses.case_names])
+        loads = (responses.loads.cases @ factors).reshape(shape)
+        contributions = (responses.largest_contribution * np.abs(factors)).max(axis=1, initial=0.0)
+        inspections.append(Inspection(kind, combination.name, rule.inspect(loads, contributions)))
+    return tuple(inspections)

@@ -1,0 +1,47 @@
+"""What a reader of the results should be told besides the numbers."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import numpy as np
+from numpy.typing import NDArray
+
+from solver.peaks import Extremes
+from solver.sensitivity import Sensitivity
+from solver.study import Study
+from solver.tolerances import FABRICATION, is_zero
+
+Array = NDArray[np.float64]
+
+
+def take_notice(
+    study: Study, sensitivity: Sensitivity, reactions: Extremes, scales: Array
+) -> tuple[str, ...]:
+    """Return the notices of a finished run: near-critical form, uplift; scales (combinations,) [N]."""
+    return (*_near_critical(sensitivity), *_uplift(study, reactions, scales))
+
+
+def _near_critical(sensitivity: Sensitivity) -> Iterator[str]:
+    if sensitivity.near_critical:
+        yield (
+            "near-critical form: the largest member force per unit joint load is "
+            f"{sensitivity.as_written:.4g} as written, and {sensitivity.displaced:.4g} if joints lie "
+            f"span/{1 / FABRICATION:.0f} off along the softest movement"
+        )
+
+
+def _uplift(study: Study, reactions: Extremes, scales: Array) -> Iterator[str]:
+    """A reaction with an upward direction that turns downward: the support must hold the truss down."""
+    row = 0
+    for support in study.truss.supports:
+        for direction, label in zip(support.directions, support.labels, strict=True):
+            upward = 1.0 if direction[-1] >= 0 else -1.0
+            worst = reactions.smallest if upward > 0 else reactions.largest
+            index = worst.combinations[row]
+            turned = upward * worst.values[row] < 0 and not is_zero(worst.values[row], scales[index])
+            if direction[-1] and turned:
+                combination = study.asked[index].name
+                name = study.truss.joint_names[support.joint]
+                yield f"uplift at support {name} ({label}) in {combination}: it must hold the truss down"
+            row += 1

@@ -1,0 +1,110 @@
+"""Peaks, zero shares and still members: what a sweep says under the study's own rule of zero."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from solver.progress import Progress, silent
+from solver.response import Responses, Rows
+from solver.study import Study
+from solver.sweep import Governing, Sweep, sweep, zero_shares
+from solver.tolerances import is_zero, zero_band
+
+Array = NDArray[np.float64]
+
+
+@dataclass(frozen=True)
+class Forces:
+    """Member forces under every load case alone and every combination that is asked.
+
+    The columns of `sweep`, `scales` (combinations,) [N] and `shares` (members, combinations) are
+    `study.alone`, then the combinations of the file. tension, compression: governing peaks [N] over the
+    combinations asked, at least 0, and 0 where zero. zero_share: mean over the load cases by their
+    counts; zero_share_combined: mean over the combinations asked; still: zero always; all (members,).
+    """
+
+    sweep: Sweep
+    scales: Array
+    shares: Array
+    tension: Governing
+    compression: Governing
+    zero_share: Array
+    zero_share_combined: Array
+    still: NDArray[np.bool_]
+
+    @property
+    def asked_scales(self) -> Array:
+        """The scales of the combinations asked only."""
+        return self.scales[-len(self.sweep.motions.study.asked) :]
+
+
+@dataclass(frozen=True)
+class Extremes:
+    """Governing largest and smallest values of reactions [N] or deflections [m]."""
+
+    largest: Governing
+    smallest: Governing
+
+
+def sweep_forces(study: Study, responses: Responses, progress: Progress = silent) -> Forces:
+    """Sweep the member forces; each combination's zero is judged against its own scale."""
+    combinations = study.alone + study.combinations
+    swept = sweep(study, responses.forces, responses.case_names, combinations, progress)
+    scales = _scales(study, responses, swept, progress)
+    smallest = np.where(is_zero(swept.smallest, scales, study.zero_limit), 0.0, swept.smallest)
+    largest = np.where(is_zero(swept.largest, scales, study.zero_limit), 0.0, swept.largest)
+    shares = zero_shares(swept, zero_band(scales, study.zero_limit), progress)
+    alone = len(study.alone)
+    counts = np.array(study.counts)
+    zero_share = shares[:, :alone] @ counts / counts.sum()
+    # Without combinations of its own a study's load cases are what it asks, weighted by their counts.
+    combined = shares[:, alone:].mean(axis=1) if study.combinations else zero_share
+    return Forces(
+        sweep=swept,
+        scales=scales,
+        shares=shares,
+        tension=swept.govern(_asked(study, largest), 1.0, progress),
+        compression=swept.govern(_asked(study, -smallest), -1.0, progress),
+        zero_share=zero_share,
+        zero_share_combined=combined,
+        still=np.asarray(~(smallest.any(axis=1) | largest.any(axis=1))),
+    )
+
+
+def sweep_extremes(
+    study: Study, rows: Rows, case_names: tuple[str, ...], progress: Progress = silent
+) -> Extremes:
+    """Sweep reactions or deflections over the combinations asked; smallest is told with its own sign."""
+    swept = sweep(study, rows, case_names, study.asked, progress)
+    largest = swept.govern(swept.largest, 1.0, progress)
+    mirrored = swept.govern(-swept.smallest, -1.0, progress)
+    smallest = Governing(-mirrored.values, mirrored.combinations, mirrored.positions, mirrored.directions)
+    return Extremes(largest, smallest)
+
+
+def _asked(study: Study, demands: Array) -> Array:
+    """Demands with those of load cases alone out of the comparison where the file has combinations."""
+    demands = np.maximum(demands, 0.0)
+    if study.combinations:
+        demands[:, : len(study.alone)] = -np.inf
+    return demands
+
+
+def _scales(study: Study, responses: Responses, swept: Sweep, progress: Progress) -> Array:
+    """The scale of each combination [N]: its largest member force, joint load, or force if fully held."""
+    forces = np.maximum(np.abs(swept.smallest), np.abs(swept.largest)).max(axis=0)
+    rows = responses.loads
+    touched = rows.cases.any(axis=1)
+    for influence in rows.influence.values():
+        touched |= influence.any(axis=1)
+    loaded = Rows(rows.cases[touched], {name: part[touched] for name, part in rows.influence.items()})
+    loads = sweep(study, loaded, responses.case_names, swept.combinations, progress)
+    largest_load = np.maximum(np.abs(loads.smallest), np.abs(loads.largest)).max(axis=0, initial=0.0)
+    factors = np.array(
+        [[c.cases.get(name, 0.0) for c in swept.combinations] for name in responses.case_names]
+    )
+    held = np.abs(responses.fully_held @ factors.reshape(-1, len(swept.combinations))).max(axis=0)
+    return np.asarray(np.maximum.reduce([forces, largest_load, held]))

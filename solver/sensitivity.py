@@ -1,0 +1,83 @@
+"""How the worst force per unit load changes when joints lie a little off their written places.
+
+A small singular value alone does not tell a near-critical form from a long truss; a force that grows
+many times over when joints move by a fabrication tolerance along the softest movement does.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+import numpy as np
+import scipy.sparse as sparse
+import scipy.sparse.linalg as sparse_linalg
+from numpy.typing import NDArray
+
+from solver.errors import UntrustworthyError
+from solver.redundancy import condition
+from solver.stiffness import Stiffness
+from solver.tolerances import FABRICATION, SHAPE_SENSITIVE
+from solver.truss import Truss
+
+ITERATIONS = 8
+
+
+@dataclass(frozen=True)
+class Sensitivity:
+    """Largest member force per unit joint load as written, and with joints `offset` [m] off."""
+
+    as_written: float
+    displaced: float
+    offset: float
+
+    @property
+    def near_critical(self) -> bool:
+        """Whether a fabrication tolerance changes the worst force more than in any sound truss."""
+        return self.displaced > SHAPE_SENSITIVE * self.as_written
+
+
+def examine_sensitivity(stiffness: Stiffness, as_written: float) -> Sensitivity:
+    """Move joints by span/5000 along the softest movement, both ways, and take the worse."""
+    truss = stiffness.truss
+    offset = FABRICATION * truss.span
+    movement = softest_movement(stiffness).reshape(-1, truss.dimension)
+    movement = movement * (offset / np.linalg.norm(movement, axis=1).max())
+    worst = max(_condition_of(moved(truss, sign * movement)) for sign in (1.0, -1.0))
+    return Sensitivity(as_written, worst, offset)
+
+
+def softest_movement(stiffness: Stiffness) -> NDArray[np.float64]:
+    """Return the movement that strains unit members least for its size, (joints x dimension,).
+
+    The singular vector to the least singular value of A^T, by inverse iteration on A A^T.
+    """
+    matrix = sparse.csc_array(stiffness.free.T @ stiffness.equilibrium)
+    system = sparse.block_array(
+        [[-sparse.eye_array(matrix.shape[1]), matrix.T], [matrix, None]], format="csc"
+    )
+    try:
+        factor = sparse_linalg.splu(sparse.csc_array(system))
+    except RuntimeError as error:
+        raise UntrustworthyError("the truss is too near a mechanism to be computed") from error
+    vector = np.random.default_rng(0).standard_normal(matrix.shape[0])
+    for _ in range(ITERATIONS):
+        right = np.concatenate([np.zeros(matrix.shape[1]), vector / np.linalg.norm(vector)])
+        vector = factor.solve(right)[matrix.shape[1] :]
+    return np.asarray(stiffness.free @ vector)
+
+
+def moved(truss: Truss, movement: NDArray[np.float64]) -> Truss:
+    """Return the truss with its joints moved by `movement` (joints, dimension) [m]."""
+    coordinates = tuple(
+        tuple(c + Fraction(float(step)) for c, step in zip(point, steps, strict=True))
+        for point, steps in zip(truss.coordinates, movement, strict=True)
+    )
+    return replace(truss, coordinates=coordinates)
+
+
+def _condition_of(truss: Truss) -> float:
+    try:
+        return condition(Stiffness(truss))
+    except UntrustworthyError:
+        return float("inf")

@@ -1,0 +1,141 @@
+"""Elastic response of a truss: assembled and factored once, then refined until joints balance.
+
+Equilibrium and member law are factored together instead of the stiffness matrix made of them:
+
+    [ -1/k   A^T ] [ n ]   [ e ]      A^T u - n / k = e    (e: free elongation)
+    [   A     0  ] [ u ] = [ f ]      A n           = f    (f: joint loads)
+
+(Strang, Introduction to Applied Mathematics, 1986, sec. 2.1-2.2, from memory). It gives what
+K = A diag(k) A^T gives, but its condition grows with that of A and not with the square of it, so that
+long trusses with very unequal areas and near-critical forms keep their digits.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+import scipy.sparse as sparse
+import scipy.sparse.linalg as sparse_linalg
+from numpy.typing import NDArray
+
+from solver.errors import UntrustworthyError
+from solver.statics import equilibrium_matrix, free_directions, support_matrix
+from solver.truss import Truss
+
+Array = NDArray[np.float64]
+ROUNDS = 12
+
+
+@dataclass(frozen=True)
+class Response:
+    """Answer to some loads, one column each.
+
+    forces (members, c) [N], tension positive; movements (joints x dimension, c) [m]; reactions (held,
+    c) [N], factors of the unit held directions; imbalance (joints x dimension, c) [N], what joint
+    equilibrium lacks; fully_held (members, c) [N], the forces that free elongations and support
+    movements would put into members that cannot give way.
+    """
+
+    forces: Array
+    movements: Array
+    reactions: Array
+    imbalance: Array
+    fully_held: Array
+
+
+class Stiffness:
+    """A truss ready to answer loads. Raises UntrustworthyError where it cannot be factored."""
+
+    def __init__(self, truss: Truss) -> None:
+        self.truss = truss
+        self.equilibrium = equilibrium_matrix(truss)
+        self.supports = support_matrix(truss)
+        self.free = free_directions(truss)
+        self._reduced = sparse.csr_array(self.free.T @ self.equilibrium)
+        stiffness = truss.axial_stiffness
+        self._reference = float(np.exp(np.log(stiffness).mean()))
+        self._flexibility = self._reference / stiffness
+
+    @cached_property
+    def _factor(self) -> sparse_linalg.SuperLU:
+        try:
+            return sparse_linalg.splu(self._system)
+        except RuntimeError as error:
+            raise UntrustworthyError(
+                "the truss stands at the coordinates as written, but too near a mechanism to be computed"
+            ) from error
+
+    @cached_property
+    def _system(self) -> sparse.csc_array:
+        flexibility = sparse.diags_array(-self._flexibility)
+        return sparse.csc_array(
+            sparse.block_array([[flexibility, self._reduced.T], [self._reduced, None]], format="csc")
+        )
+
+    def respond(
+        self, loads: Array, elongations: Array | None = None, settlements: Array | None = None
+    ) -> Response:
+        """Answer joint loads (joints x dimension, c) [N], free elongations (members, c) [m], settlements.
+
+        Settlements (joints x dimension, c) [m] must lie in the held directions.
+        """
+        held_back = self._held_back(loads.shape[1], elongations, settlements)
+        solution = self._solve(self.free.T @ loads, held_back * self._reference)
+        members = len(self.truss.members)
+        forces = solution[:members]
+        movements = self.free @ (solution[members:] / self._reference)
+        if settlements is not None:
+            movements = movements + settlements
+        unbalanced = self.equilibrium @ forces - loads
+        reactions = self._reactions(unbalanced)
+        return Response(
+            forces=forces,
+            movements=movements,
+            reactions=reactions,
+            imbalance=unbalanced - self.supports @ reactions,
+            fully_held=-self.truss.axial_stiffness[:, None] * held_back,
+        )
+
+    def _held_back(self, count: int, elongations: Array | None, settlements: Array | None) -> Array:
+        """Free elongations together with those that support movements ask for, (members, c) [m]."""
+        total = np.zeros((len(self.truss.members), count))
+        if elongations is not None:
+            total += elongations
+        if settlements is not None:
+            total -= self.equilibrium.T @ settlements
+        return total
+
+    def _solve(self, loads: Array, elongations: Array) -> Array:
+        """Solve and refine until the worst joint imbalance over its scale stops halving."""
+        right = np.concatenate([elongations, loads])
+        solution = np.zeros_like(right)
+        if not loads.size and not elongations.size:
+            return solution
+        scale = np.maximum(self._scale(loads, elongations), np.finfo(float).tiny)
+        residual, worst = right, np.inf
+        for _ in range(ROUNDS):
+            candidate = solution + self._factor.solve(residual)
+            residual = right - self._system @ candidate
+            now = np.max(np.abs(residual[len(elongations) :]) / scale, initial=0.0)
+            if not np.isfinite(now):
+                raise UntrustworthyError("the forces of this truss cannot be computed: not finite")
+            if now < worst:
+                solution = candidate
+            if now >= worst / 2:
+                break
+            worst = now
+        return solution
+
+    def _scale(self, loads: Array, elongations: Array) -> Array:
+        """Of each column, the largest load or force of a fully held member [N]."""
+        held = np.abs(elongations / self._flexibility[:, None]).max(axis=0, initial=0.0)
+        return np.asarray(np.maximum(held, np.abs(loads).max(axis=0, initial=0.0)))
+
+    def _reactions(self, unbalanced: Array) -> Array:
+        """Factors of the held directions that come nearest to the forces joints lack, joint by joint."""
+        if not self.truss.held:
+            return np.zeros((0, unbalanced.shape[1]))
+        gram = sparse.csc_array(self.supports.T @ self.supports)
+        return np.asarray(sparse_linalg.splu(gram).solve(np.asarray(self.supports.T @ unbalanced)))

@@ -1,0 +1,173 @@
+"""The sweep: demands of every combination on every row, the governing ones, and zero shares."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+from numpy.typing import NDArray
+
+from solver.combining import Combination
+from solver.crossings import Direction, Travel, travel
+from solver.demand import (
+    Motion,
+    extremes,
+    first_position,
+    set_in_motion,
+    share_within,
+    shares_throughout,
+    standing_part,
+)
+from solver.progress import Progress, blocks, silent
+from solver.response import Rows
+from solver.study import Study
+from solver.tolerances import TIE
+
+Array = NDArray[np.float64]
+ELEMENTS = 4_000_000
+"""Rows are worked off in blocks of about this many rows x pieces, to bound the memory."""
+
+
+@dataclass(frozen=True)
+class Governing:
+    """Where an extreme of each row occurs, (rows,) each.
+
+    `values`; `combinations` (index, -1 where the extreme is none); `positions` [m] and `directions`
+    (0 forward, 1 backward, -1 without a travelling crossing), NaN without one.
+    """
+
+    values: Array
+    combinations: NDArray[np.int64]
+    positions: Array
+    directions: NDArray[np.int64]
+
+
+@dataclass(frozen=True)
+class Motions:
+    """All rows answering each direction of each crossing that is asked for, forward first."""
+
+    study: Study
+    rows: Rows
+    travels: tuple[tuple[str, Travel], ...]
+
+    def blocks(self, what: str, progress: Progress) -> Iterator[tuple[slice, list[Motion]]]:
+        """Yield blocks of rows with their motions; kept for the next time where one block holds all."""
+        count = len(self.rows.cases)
+        size = ELEMENTS // max(1, sum(len(way.breaks) for _, way in self.travels))
+        if count <= size:
+            yield slice(0, count), self._whole
+            return
+        for block in blocks(count, size, what, progress):
+            yield block, self._of(block)
+
+    @cached_property
+    def _whole(self) -> list[Motion]:
+        return self._of(slice(0, len(self.rows.cases)))
+
+    def _of(self, block: slice) -> list[Motion]:
+        influence = self.rows.influence
+        chord = {name: crossing.chord for name, crossing in self.study.crossings.items()}
+        return [set_in_motion(name, way, influence[chord[name]][block]) for name, way in self.travels]
+
+
+@dataclass(frozen=True)
+class Sweep:
+    """Extremes of one kind of rows over every combination: smallest, largest (rows, combinations).
+
+    standing (rows, combinations) is what the cases of each combination add up to.
+    """
+
+    motions: Motions
+    combinations: tuple[Combination, ...]
+    standing: Array
+    smallest: Array
+    largest: Array
+
+    def govern(self, largest: Array, sign: float = 1.0, progress: Progress = silent) -> Governing:
+        """Find where `sign` x row comes first within TIE of its largest demand.
+
+        `largest` (rows, combinations) are the demands to compare (zero where zero by the rule of the
+        study, -inf for combinations that are not asked). First means: first combination, forward before
+        backward, least position.
+        """
+        values = largest.max(axis=1)
+        floor = values - TIE * np.abs(values)
+        combinations = (largest >= floor[:, None]).argmax(axis=1)
+        standing = sign * self.standing[np.arange(len(values)), combinations]
+        factors = sign * np.array([c.crossing_factor for c in self.combinations])[combinations]
+        crossings = np.array([c.crossing or "" for c in self.combinations])[combinations]
+        positions = np.full(len(values), np.nan)
+        directions = np.full(len(values), -1)
+        for block, motions in self.motions.blocks("governing positions", progress):
+            for motion in motions:
+                wanted = (crossings[block] == motion.crossing) & np.isnan(positions[block])
+                sought = np.where(wanted, floor[block], np.inf)
+                place = first_position(motion, standing[block], factors[block], sought)
+                found = np.flatnonzero(np.isfinite(place)) + block.start
+                positions[found] = place[found - block.start]
+                directions[found] = 0 if motion.direction == "forward" else 1
+        return Governing(values, combinations, positions, directions)
+
+
+def sweep(
+    study: Study,
+    rows: Rows,
+    case_names: tuple[str, ...],
+    combinations: tuple[Combination, ...],
+    progress: Progress = silent,
+) -> Sweep:
+    """Find the extremes of every row under every combination, exactly, over all positions."""
+    motions = Motions(study, rows, travels(study, combinations))
+    standing = standing_part(rows.cases, case_names, combinations)
+    smallest, largest = standing.copy(), standing.copy()
+    for block, moving in motions.blocks("positions of every crossing", progress):
+        for motion in moving:
+            columns = [i for i, c in enumerate(combinations) if c.crossing == motion.crossing]
+            factors = np.array([combinations[i].crossing_factor for i in columns])
+            low, high = extremes(motion, factors)
+            smallest[block, columns] = np.minimum(smallest[block, columns], standing[block, columns] + low)
+            largest[block, columns] = np.maximum(largest[block, columns], standing[block, columns] + high)
+    return Sweep(motions, combinations, standing, smallest, largest)
+
+
+def zero_shares(swept: Sweep, bands: Array, progress: Progress = silent) -> Array:
+    """Return the zero share of each row in each combination, (rows, combinations).
+
+    bands (combinations,) [N] are the largest absolute values that count as zero. Where the study sets
+    no zero limit of its own only stretches that are zero throughout count.
+    """
+    shares = (np.abs(swept.standing) <= bands).astype(float)
+    travelling = [i for i, combination in enumerate(swept.combinations) if combination.crossing]
+    shares[:, travelling] = 0.0
+    for block, motions in swept.motions.blocks("zero shares", progress):
+        for motion in motions:
+            columns = [i for i in travelling if swept.combinations[i].crossing == motion.crossing]
+            directions = swept.motions.study.crossings[motion.crossing].directions
+            shares[block, columns] += _shares(swept, motion, block, columns, bands) / len(directions)
+    return shares
+
+
+def _shares(swept: Sweep, motion: Motion, block: slice, columns: list[int], bands: Array) -> Array:
+    factors = np.array([swept.combinations[c].crossing_factor for c in columns])
+    standing = swept.standing[block][:, columns]
+    limit = swept.motions.study.zero_limit
+    widened = (limit > 0) & (bands[columns] <= limit)
+    shares = shares_throughout(motion, standing, factors, bands[columns])
+    for place in np.flatnonzero(widened):
+        shares[:, place] = share_within(motion, standing[:, place], factors[place], limit)
+    return shares
+
+
+def travels(study: Study, combinations: tuple[Combination, ...]) -> tuple[tuple[str, Travel], ...]:
+    """Lay out every direction of every crossing that is asked for, forward first."""
+    asked = {combination.crossing for combination in combinations}
+    ways: tuple[Direction, ...] = ("forward", "backward")
+    return tuple(
+        (name, travel(crossing, study.chords[crossing.chord], way))
+        for name, crossing in study.crossings.items()
+        if name in asked
+        for way in ways
+        if way in crossing.directions
+    )

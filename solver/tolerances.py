@@ -1,0 +1,57 @@
+"""The one place that holds tolerances, each with its reason, and the one function that decides 'zero'."""
+
+from __future__ import annotations
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+ZERO = 1e-9
+"""A force up to this share of its scale is zero: well above the rounding of refined forces (1e-12 of
+the scale), well below any force that an engineer would act on."""
+
+TIE = 1e-9
+"""Extremes that differ by no more than this share of the larger count as equal, so that rounding does
+not choose which combination, position or joint is named."""
+
+DIRECTION = 1e-9
+"""What is left of a unit vector outside a span counts as a direction of its own from here up: unit
+vectors of written coordinates carry errors of about 1e-16."""
+
+NO_LOAD = 1e-12
+"""A joint load up to this share of its largest contribution is none: contributions that cancel on
+paper leave a few units of 1e-16 behind."""
+
+SAME_POSITION = 1e-12
+"""Positions along a chord nearer than this share of the whole travel are one: the decimals of axle
+distances and panels meet exactly on paper."""
+
+IMBALANCE = 1e-9
+"""A reported state may miss joint equilibrium by this share of its scale, no more."""
+
+CONDITION = 1e9
+"""Largest member force per unit joint load: from here up nine digits of a force are lost."""
+
+FABRICATION = 1 / 5000
+"""How far, as a share of the span, joints may lie from where they were drawn (common practice)."""
+
+SHAPE_SENSITIVE = 1.5
+"""The worst force per unit load grows by less than this when joints of a sound truss move by
+FABRICATION; a near-critical form exceeds it many times over."""
+
+
+def zero_band(scale: ArrayLike, zero_limit: float) -> NDArray[np.float64]:
+    """Return the largest absolute value [N] that counts as zero at `scale` [N] under `zero_limit` [N].
+
+    >>> zero_band(1e6, 0.0)
+    array(0.001)
+    """
+    return np.maximum(ZERO * np.asarray(scale, dtype=float), zero_limit)
+
+
+def is_zero(values: ArrayLike, scale: ArrayLike, zero_limit: float = 0.0) -> NDArray[np.bool_]:
+    """Tell which `values` [N] are zero against their `scale` [N]; the arrays broadcast.
+
+    >>> is_zero([1e-4, -2e-3], 1e6)
+    array([ True, False])
+    """
+    return np.asarray(np.abs(np.asarray(values, dtype=float)) <= zero_band(scale, zero_limit))
