@@ -23,6 +23,7 @@ from solver.sensitivity import Sensitivity, examine_sensitivity
 from solver.statics import Statics, examine
 from solver.stiffness import Stiffness
 from solver.study import Study
+from solver.sweep import lay_ways
 
 
 @dataclass(frozen=True)
@@ -67,12 +68,13 @@ def answer(study: Study, progress: Progress = silent) -> Answers:
     require_trust(redundancy.imbalance, redundancy.condition)
     responses = respond(study, stiffness, progress)
     combinations = study.alone + study.combinations
-    forces = sweep_forces(study, responses, progress)
+    ways = lay_ways(study)
+    forces = sweep_forces(ways, responses, progress)
     peaks = (Peaks(forces.tension, 1.0), Peaks(forces.compression, -1.0))
     imbalance = largest_imbalance(study, responses, combinations, forces.scales, peaks, progress)
     imbalance = max(imbalance, redundancy.imbalance)
     require_trust(imbalance, redundancy.condition)
-    reactions = sweep_extremes(study, responses.reactions, responses.case_names, progress)
+    reactions = sweep_extremes(ways, responses.reactions, responses.case_names, progress)
     sensitivity = examine_sensitivity(stiffness, redundancy.condition)
     return Answers(
         study=study,
@@ -81,7 +83,7 @@ def answer(study: Study, progress: Progress = silent) -> Answers:
         combinations=combinations,
         forces=forces,
         reactions=reactions,
-        deflections=sweep_extremes(study, responses.deflections, responses.case_names, progress),
+        deflections=sweep_extremes(ways, responses.deflections, responses.case_names, progress),
         redundancy=redundancy,
         sensitivity=sensitivity,
         removals=remove_each(statics, progress),

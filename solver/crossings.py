@@ -38,16 +38,18 @@ class Travel:
     """One direction of a crossing as weights on a chord's influence ordinates.
 
     A row with ordinates y (its response to a unit downward load at each chord joint) answers the train
-    standing at `breaks[b]` with y @ at[:, b], and on piece p, a distance t past breaks[p], with
-    y @ starts[:, p] + t * y @ slopes[:, p]. breaks (b,) [m] are positions of the train's front at which
-    an axle is over a joint, ascending; starts and slopes (joints, b - 1) [N], [N/m]; at (joints, b) [N];
-    loaded (b - 1,) tells on which pieces some axle is on the chord.
+    on piece p, a distance t past breaks[p], with y @ starts[:, p] + t * y @ slopes[:, p]. breaks (b,) [m]
+    are positions of the train's front at which an axle is over a joint, ascending; starts and slopes
+    (joints, b - 1) [N], [N/m]; loaded (b - 1,) tells on which pieces some axle is on the chord.
+    At `jumps` (j,) [m], where an axle is exactly over an end joint, the answer is y @ at[:, j] and may
+    differ from both sides; at (joints, j) [N]. At all other breaks both sides agree.
     """
 
     direction: Direction
     breaks: NDArray[np.float64]
     starts: NDArray[np.float64]
     slopes: NDArray[np.float64]
+    jumps: NDArray[np.float64]
     at: NDArray[np.float64]
     loaded: NDArray[np.bool_]
 
@@ -61,15 +63,16 @@ def travel(crossing: Crossing, chord: Chord, direction: Direction) -> Travel:
     middles = (breaks[:-1] + breaks[1:]) / 2
     starts = np.zeros((len(chord.joints), len(middles)))
     slopes = np.zeros_like(starts)
-    at = np.zeros((len(chord.joints), len(breaks)))
+    jumps = _merged((chord.positions[[0, -1], None] + sign * distances).ravel())
+    at = np.zeros((len(chord.joints), len(jumps)))
     for distance, load in zip(distances, loads, strict=True):
         offset = sign * distance
         _add_axle(chord, breaks[:-1] - offset, middles - offset, load, starts, slopes)
-        _add_standing(chord, breaks - offset, load, at)
+        _add_standing(chord, jumps - offset, load, at)
     on_chord = (middles[:, None] - sign * distances > 0) & (
         middles[:, None] - sign * distances < chord.length
     )
-    return Travel(direction, breaks, starts, slopes, at, np.asarray(on_chord.any(axis=1)))
+    return Travel(direction, breaks, starts, slopes, jumps, at, np.asarray(on_chord.any(axis=1)))
 
 
 def _merged(positions: NDArray[np.float64]) -> NDArray[np.float64]:

@@ -35,8 +35,11 @@ class Motion:
 
 def set_in_motion(crossing: str, travel: Travel, influence: Array) -> Motion:
     """Let a train travel over rows with ordinates `influence` (rows, joints of the chord) [per N]."""
-    coefficients = np.stack([influence @ travel.starts, influence @ travel.slopes])
-    return Motion(crossing, travel, PiecewisePolynomials(travel.breaks, coefficients, influence @ travel.at))
+    coefficients = np.empty((2, len(influence), travel.starts.shape[1]))
+    np.matmul(influence, travel.starts, out=coefficients[0])
+    np.matmul(influence, travel.slopes, out=coefficients[1])
+    at = influence @ travel.at
+    return Motion(crossing, travel, PiecewisePolynomials(travel.breaks, coefficients, travel.jumps, at))
 
 
 def extremes(motion: Motion, factors: Array) -> tuple[Array, Array]:
@@ -90,16 +93,47 @@ def shares_throughout(motion: Motion, standing: Array, factors: Array, bands: Ar
     shares[:, factors == 0] = np.abs(standing[:, factors == 0]) <= bands[factors == 0]
     if not len(moving):
         return shares
-    polynomials, counted = motion.polynomials, motion.travel.loaded
-    widest = float((2 * bands[moving] / np.abs(factors[moving])).max())
-    rows, pieces = polynomials.flat_pieces(widest, counted)
-    low, high = polynomials.low[rows, pieces], polynomials.high[rows, pieces]
-    part = polynomials.widths[pieces] / polynomials.widths[counted].sum()
+    flat = _flat_parts(motion, float((2 * bands[moving] / np.abs(factors[moving])).max()))
     for c in moving:
-        one, other = standing[rows, c] + factors[c] * low, standing[rows, c] + factors[c] * high
-        zero = (np.abs(one) <= bands[c]) & (np.abs(other) <= bands[c])
-        shares[:, c] = np.bincount(rows[zero], part[zero], minlength=len(shares))
+        shares[:, c] = _flat_share(flat, standing[:, c], factors[c], bands[c])
     return np.minimum(shares, 1.0)
+
+
+@dataclass(frozen=True)
+class _FlatParts:
+    """Loaded pieces on which a row hardly varies: its row, least and greatest value, share of the way.
+
+    lowest and highest (rows,) bound the values of each row's flat pieces; inf and -inf without any.
+    """
+
+    rows: NDArray[np.int64]
+    low: Array
+    high: Array
+    part: Array
+    lowest: Array
+    highest: Array
+
+
+def _flat_parts(motion: Motion, spread: float) -> _FlatParts:
+    polynomials, counted = motion.polynomials, motion.travel.loaded
+    rows, pieces = polynomials.flat_pieces(spread, counted)
+    low, high = polynomials.low[rows, pieces], polynomials.high[rows, pieces]
+    lowest, highest = np.full(len(polynomials.at), np.inf), np.full(len(polynomials.at), -np.inf)
+    np.minimum.at(lowest, rows, low)
+    np.maximum.at(highest, rows, high)
+    part = polynomials.widths[pieces] / polynomials.widths[counted].sum()
+    return _FlatParts(rows, low, high, part, lowest, highest)
+
+
+def _flat_share(flat: _FlatParts, standing: Array, factor: float, band: float) -> Array:
+    """Share of the way on which standing + factor x row stays within the band, of one combination."""
+    bounds = np.sort(np.array([-band - standing, band - standing]) / factor, axis=0)
+    possible = (flat.lowest <= bounds[1]) & (flat.highest >= bounds[0])
+    chosen = np.flatnonzero(possible[flat.rows])
+    rows = flat.rows[chosen]
+    one, other = (standing[rows] + factor * side[chosen] for side in (flat.low, flat.high))
+    zero = (np.abs(one) <= band) & (np.abs(other) <= band)
+    return np.bincount(rows[zero], flat.part[chosen][zero], minlength=len(standing))
 
 
 def standing_part(cases: Array, names: tuple[str, ...], combinations: tuple[Combination, ...]) -> Array:

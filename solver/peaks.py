@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 from solver.progress import Progress, silent
 from solver.response import Responses, Rows
 from solver.study import Study
-from solver.sweep import Governing, Sweep, sweep, zero_shares
+from solver.sweep import Governing, Sweep, Ways, sweep, zero_shares
 from solver.tolerances import is_zero, zero_band
 
 Array = NDArray[np.float64]
@@ -38,7 +38,7 @@ class Forces:
     @property
     def asked_scales(self) -> Array:
         """The scales of the combinations asked only."""
-        return self.scales[-len(self.sweep.motions.study.asked) :]
+        return self.scales[-len(self.sweep.motions.ways.study.asked) :]
 
 
 @dataclass(frozen=True)
@@ -49,11 +49,12 @@ class Extremes:
     smallest: Governing
 
 
-def sweep_forces(study: Study, responses: Responses, progress: Progress = silent) -> Forces:
+def sweep_forces(ways: Ways, responses: Responses, progress: Progress = silent) -> Forces:
     """Sweep the member forces; each combination's zero is judged against its own scale."""
+    study = ways.study
     combinations = study.alone + study.combinations
-    swept = sweep(study, responses.forces, responses.case_names, combinations, progress)
-    scales = _scales(study, responses, swept, progress)
+    swept = sweep(ways, responses.forces, responses.case_names, combinations, progress)
+    scales = _scales(responses, swept, progress)
     smallest = np.where(is_zero(swept.smallest, scales, study.zero_limit), 0.0, swept.smallest)
     largest = np.where(is_zero(swept.largest, scales, study.zero_limit), 0.0, swept.largest)
     shares = zero_shares(swept, zero_band(scales, study.zero_limit), progress)
@@ -75,10 +76,10 @@ def sweep_forces(study: Study, responses: Responses, progress: Progress = silent
 
 
 def sweep_extremes(
-    study: Study, rows: Rows, case_names: tuple[str, ...], progress: Progress = silent
+    ways: Ways, rows: Rows, case_names: tuple[str, ...], progress: Progress = silent
 ) -> Extremes:
     """Sweep reactions or deflections over the combinations asked; smallest is told with its own sign."""
-    swept = sweep(study, rows, case_names, study.asked, progress)
+    swept = sweep(ways, rows, case_names, ways.study.asked, progress)
     largest = swept.govern(swept.largest, 1.0, progress)
     mirrored = swept.govern(-swept.smallest, -1.0, progress)
     smallest = Governing(-mirrored.values, mirrored.combinations, mirrored.positions, mirrored.directions)
@@ -93,7 +94,7 @@ def _asked(study: Study, demands: Array) -> Array:
     return demands
 
 
-def _scales(study: Study, responses: Responses, swept: Sweep, progress: Progress) -> Array:
+def _scales(responses: Responses, swept: Sweep, progress: Progress) -> Array:
     """The scale of each combination [N]: its largest member force, joint load, or force if fully held."""
     forces = np.maximum(np.abs(swept.smallest), np.abs(swept.largest)).max(axis=0)
     rows = responses.loads
@@ -101,7 +102,7 @@ def _scales(study: Study, responses: Responses, swept: Sweep, progress: Progress
     for influence in rows.influence.values():
         touched |= influence.any(axis=1)
     loaded = Rows(rows.cases[touched], {name: part[touched] for name, part in rows.influence.items()})
-    loads = sweep(study, loaded, responses.case_names, swept.combinations, progress)
+    loads = sweep(swept.motions.ways, loaded, responses.case_names, swept.combinations, progress)
     largest_load = np.maximum(np.abs(loads.smallest), np.abs(loads.largest)).max(axis=0, initial=0.0)
     factors = np.array(
         [[c.cases.get(name, 0.0) for c in swept.combinations] for name in responses.case_names]

@@ -21,11 +21,13 @@ class PiecewisePolynomials:
     """Rows of piecewise polynomials.
 
     breaks (b,), ascending; coefficients (degree + 1, rows, b - 1) in ascending powers of the distance
-    past a piece's left break; at (rows, b), the values at the breaks themselves.
+    past a piece's left break. `jumps` (j,) are the breaks, ascending, at which the value itself may
+    differ from the limits on both sides: at (rows, j).
     """
 
     breaks: Array
     coefficients: Array
+    jumps: Array
     at: Array
 
     @cached_property
@@ -59,12 +61,12 @@ class PiecewisePolynomials:
     @property
     def smallest(self) -> Array:
         """The least value of each row anywhere, (rows,)."""
-        return np.asarray(np.minimum(self.low.min(axis=1, initial=np.inf), self.at.min(axis=1)))
+        return np.asarray(np.minimum(self.low.min(axis=1, initial=np.inf), self.at.min(axis=1, initial=np.inf)))
 
     @property
     def largest(self) -> Array:
         """The greatest value of each row anywhere, (rows,)."""
-        return np.asarray(np.maximum(self.high.max(axis=1, initial=-np.inf), self.at.max(axis=1)))
+        return np.asarray(np.maximum(self.high.max(axis=1, initial=-np.inf), self.at.max(axis=1, initial=-np.inf)))
 
     def first_at_least(self, floor: Array) -> Array:
         """Return the least position where each row reaches its `floor`, (rows,), as far as extremes go.
@@ -126,7 +128,8 @@ class PiecewisePolynomials:
         starts = sign * self.starts[rows, pieces] >= floor[rows]
         first[rows] = np.where(starts, self.breaks[pieces], place)
         rows = np.flatnonzero(reached_at.any(axis=1))
-        first[rows] = np.minimum(first[rows], self.breaks[reached_at[rows].argmax(axis=1)])
+        if len(rows):
+            first[rows] = np.minimum(first[rows], self.jumps[reached_at[rows].argmax(axis=1)])
         return first
 
 

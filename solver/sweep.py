@@ -45,17 +45,24 @@ class Governing:
 
 
 @dataclass(frozen=True)
+class Ways:
+    """Every direction of every crossing of a study, forward first; made once for all kinds of rows."""
+
+    study: Study
+    travels: tuple[tuple[str, Travel], ...]
+
+
+@dataclass(frozen=True)
 class Motions:
     """All rows answering each direction of each crossing that is asked for, forward first."""
 
-    study: Study
+    ways: Ways
     rows: Rows
-    travels: tuple[tuple[str, Travel], ...]
 
     def blocks(self, what: str, progress: Progress) -> Iterator[tuple[slice, list[Motion]]]:
         """Yield blocks of rows with their motions; kept for the next time where one block holds all."""
         count = len(self.rows.cases)
-        size = ELEMENTS // max(1, sum(len(way.breaks) for _, way in self.travels))
+        size = ELEMENTS // max(1, sum(len(way.breaks) for _, way in self.ways.travels))
         if count <= size:
             yield slice(0, count), self._whole
             return
@@ -67,9 +74,11 @@ class Motions:
         return self._of(slice(0, len(self.rows.cases)))
 
     def _of(self, block: slice) -> list[Motion]:
-        influence = self.rows.influence
-        chord = {name: crossing.chord for name, crossing in self.study.crossings.items()}
-        return [set_in_motion(name, way, influence[chord[name]][block]) for name, way in self.travels]
+        crossings, influence = self.ways.study.crossings, self.rows.influence
+        return [
+            set_in_motion(name, way, influence[crossings[name].chord][block])
+            for name, way in self.ways.travels
+        ]
 
 
 @dataclass(frozen=True)
@@ -112,14 +121,14 @@ class Sweep:
 
 
 def sweep(
-    study: Study,
+    ways: Ways,
     rows: Rows,
     case_names: tuple[str, ...],
     combinations: tuple[Combination, ...],
     progress: Progress = silent,
 ) -> Sweep:
     """Find the extremes of every row under every combination, exactly, over all positions."""
-    motions = Motions(study, rows, travels(study, combinations))
+    motions = Motions(ways, rows)
     standing = standing_part(rows.cases, case_names, combinations)
     smallest, largest = standing.copy(), standing.copy()
     for block, moving in motions.blocks("positions of every crossing", progress):
@@ -144,7 +153,7 @@ def zero_shares(swept: Sweep, bands: Array, progress: Progress = silent) -> Arra
     for block, motions in swept.motions.blocks("zero shares", progress):
         for motion in motions:
             columns = [i for i in travelling if swept.combinations[i].crossing == motion.crossing]
-            directions = swept.motions.study.crossings[motion.crossing].directions
+            directions = swept.motions.ways.study.crossings[motion.crossing].directions
             shares[block, columns] += _shares(swept, motion, block, columns, bands) / len(directions)
     return shares
 
@@ -152,7 +161,7 @@ def zero_shares(swept: Sweep, bands: Array, progress: Progress = silent) -> Arra
 def _shares(swept: Sweep, motion: Motion, block: slice, columns: list[int], bands: Array) -> Array:
     factors = np.array([swept.combinations[c].crossing_factor for c in columns])
     standing = swept.standing[block][:, columns]
-    limit = swept.motions.study.zero_limit
+    limit = swept.motions.ways.study.zero_limit
     widened = (limit > 0) & (bands[columns] <= limit)
     shares = shares_throughout(motion, standing, factors, bands[columns])
     for place in np.flatnonzero(widened):
@@ -160,14 +169,13 @@ def _shares(swept: Sweep, motion: Motion, block: slice, columns: list[int], band
     return shares
 
 
-def travels(study: Study, combinations: tuple[Combination, ...]) -> tuple[tuple[str, Travel], ...]:
-    """Lay out every direction of every crossing that is asked for, forward first."""
-    asked = {combination.crossing for combination in combinations}
-    ways: tuple[Direction, ...] = ("forward", "backward")
-    return tuple(
-        (name, travel(crossing, study.chords[crossing.chord], way))
+def lay_ways(study: Study) -> Ways:
+    """Lay out every direction of every crossing, forward first."""
+    directions: tuple[Direction, ...] = ("forward", "backward")
+    travels = [
+        (name, travel(crossing, study.chords[crossing.chord], direction))
         for name, crossing in study.crossings.items()
-        if name in asked
-        for way in ways
-        if way in crossing.directions
-    )
+        for direction in directions
+        if direction in crossing.directions
+    ]
+    return Ways(study, tuple(travels))

@@ -17,6 +17,9 @@ DIRECTION = 1e-9
 """What is left of a unit vector outside a span counts as a direction of its own from here up: unit
 vectors of written coordinates carry errors of about 1e-16."""
 
+NOISE = 1e-12
+"""Computed true zeros stay below this share of their scale; tables write them as 0."""
+
 NO_LOAD = 1e-12
 """A joint load up to this share of its largest contribution is none: contributions that cancel on
 paper leave a few units of 1e-16 behind."""

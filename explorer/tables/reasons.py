@@ -1,0 +1,56 @@
+"""Tables of joint inspection, waking loads and removals."""
+
+from __future__ import annotations
+
+from explorer.tables.context import Context
+from explorer.tables.table import Cell, Table, text, tidy
+
+
+def inspection_table(context: Context) -> Table:
+    """Every finding of joint inspection, step by step, with the earlier findings it rests on."""
+    truss = context.truss
+    rows = tuple(
+        (
+            inspection.kind,
+            inspection.under,
+            finding.step,
+            truss.joint_names[finding.joint],
+            truss.members[finding.member].name,
+            finding.rule,
+            context.member_names(finding.because),
+        )
+        for inspection in context.answers.inspections
+        for finding in inspection.findings
+    )
+    return Table("inspection", ("kind", "under", "step", "joint", "member", "rule", "because"), rows)
+
+
+def waking_table(context: Context) -> Table:
+    """The unit joint load that puts most tension into each member; empty for one that none reaches."""
+    redundancy = context.answers.redundancy
+    rows: list[tuple[Cell, ...]] = []
+    for index, member in enumerate(context.truss.members):
+        joint = int(redundancy.waking_joints[index])
+        if joint < 0:
+            rows.append((member.name, "", "", ""))
+            continue
+        direction = tidy(redundancy.waking_directions[index], 1.0)
+        told = " ".join(text(float(component)) for component in direction)
+        force = float(redundancy.waking_forces[index])
+        rows.append((member.name, context.truss.joint_names[joint], told, force))
+    return Table("waking", ("member", "joint", "direction", "force"), tuple(rows))
+
+
+def removals_table(context: Context) -> Table:
+    """Whether the truss without each member is a mechanism, and the joints that move in it."""
+    removals = context.answers.removals
+    rows = tuple(
+        (
+            member.name,
+            "yes" if removals.mechanism[index] else "no",
+            context.joint_names(removals.moves[index]),
+            "",
+        )
+        for index, member in enumerate(context.truss.members)
+    )
+    return Table("removals", ("member", "mechanism", "moves", "outcome"), rows)

@@ -1,0 +1,49 @@
+"""All tables of a run, in the order in which the format page describes them, and its summary."""
+
+from __future__ import annotations
+
+from explorer.document import UnitSystem
+from explorer.tables.context import Context
+from explorer.tables.forces import forces_table, influence_table, members_table, zero_shares_table
+from explorer.tables.reasons import inspection_table, removals_table, waking_table
+from explorer.tables.supports import deflections_table, reactions_table, totals_table
+from explorer.tables.table import Table
+from solver.answers import Answers
+
+MAKERS = (
+    members_table,
+    forces_table,
+    totals_table,
+    zero_shares_table,
+    influence_table,
+    reactions_table,
+    deflections_table,
+    inspection_table,
+    waking_table,
+    removals_table,
+)
+
+
+def make_tables(answers: Answers, units: UnitSystem) -> list[Table]:
+    """Make every table of `stillbar run` in the study's own units."""
+    context = Context(answers, units)
+    return [make(context) for make in MAKERS]
+
+
+def summarise(answers: Answers, units: UnitSystem) -> dict[str, object]:
+    """The facts of summary.json."""
+    truss, statics = answers.study.truss, answers.statics
+    still = answers.forces.still
+    return {
+        "title": answers.study.title,
+        "units": units.name,
+        "joints": len(truss.joint_names),
+        "members": len(truss.members),
+        "combinations": len(answers.study.asked),
+        "self_stress_states": statics.self_stress_states,
+        "static_indeterminacy": statics.static_indeterminacy,
+        "still": [member.name for member, is_still in zip(truss.members, still, strict=True) if is_still],
+        "largest_imbalance": answers.imbalance,
+        "condition": answers.redundancy.condition,
+        "notices": list(answers.notices),
+    }

@@ -1,0 +1,1 @@
+"""Findings as sentences: the only prose about results."""
