@@ -43,5 +43,5 @@ def _uplift(study: Study, reactions: Extremes, scales: Array) -> Iterator[str]:
             if direction[-1] and turned:
                 combination = study.asked[index].name
                 name = study.truss.joint_names[support.joint]
-                yield f"uplift at support {name} ({label}) in {combination}: it must hold the truss down"
+                yield f"uplift at support {name} along {label} in '{combination}': it must hold the truss down"
             row += 1

@@ -20,7 +20,7 @@ Array = NDArray[np.float64]
 
 ONLY_MEMBER = "one member at an unloaded joint"
 TWO_MEMBERS = "two members not in line at an unloaded joint"
-THREE_MEMBERS = "three members, two in line, at an unloaded joint"
+THREE_MEMBERS = "three members with two in line at an unloaded joint"
 OTHERS_IN_LINE = "all others in one line"
 OTHERS_IN_PLANE = "all others in one plane"
 LOAD_IN_LINE = "load in line with the others"

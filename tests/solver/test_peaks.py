@@ -168,7 +168,7 @@ def test_an_axle_that_leaves_an_overhang_drops_its_load_at_once() -> None:
     row = 1
     assert answers.reactions.smallest.values[row] == pytest.approx(-4.0, abs=1e-12)
     assert answers.reactions.smallest.positions[row] == 12.0
-    assert any("uplift at support A (y) in train" in notice for notice in answers.notices)
+    assert any("uplift at support A along y in 'train'" in notice for notice in answers.notices)
 
 
 def test_reactions_that_only_push_give_no_notice() -> None:

@@ -1,0 +1,122 @@
+"""The attribute list: every key of a study, its kind, unit, default and meaning, in one place.
+
+It drives reading, defaults, messages about unknown and missing keys, and the format page.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import Literal
+
+Kind = Literal["text", "number", "count", "positive", "not negative", "name", "names", "pairs", "table", "any"]
+"""How a value is read: a number of any sign, more than 0, at least 0; the name of something; names; a
+list of pairs of numbers; a table by name; or in a way of its own."""
+
+
+@dataclass(frozen=True)
+class Attribute:
+    """One key of one table of a study (`table` is its path, * standing for a name)."""
+
+    table: str
+    key: str
+    kind: Kind
+    meaning: str
+    quantity: str = "none"
+    required: bool = False
+    default: object = None
+
+
+def _a(
+    table: str,
+    key: str,
+    kind: Kind,
+    meaning: str,
+    *,
+    quantity: str = "none",
+    required: bool = False,
+    default: object = None,
+) -> Attribute:
+    return Attribute(table, key, kind, meaning, quantity, required, default)
+
+
+ATTRIBUTES: tuple[Attribute, ...] = (
+    _a("", "title", "text", "what the study is called, at most 200 characters", required=True),
+    _a("", "units", "text", "`metric` or `US`", required=True),
+    _a("", "zero_limit", "not negative", "a force up to this counts as zero", quantity="force", default=0),
+    _a("", "joints", "table", "coordinates by joint name, two or three, the last one up", required=True),
+    _a("", "supports", "table", "held directions by joint: letters, or a list of vectors", required=True),
+    _a("", "materials", "table", "materials by name", required=True),
+    _a("", "sections", "table", "cross sections by name", required=True),
+    _a("", "groups", "table", "groups of members by name; every member is in exactly one", required=True),
+    _a("", "pieces", "table", "members in line that pass through their joints as one piece, by name"),
+    _a("", "chords", "table", "lines of joints that loads lie on or travel along, by name"),
+    _a("", "cases", "table", "load cases that stand still, by name"),
+    _a("", "trains", "table", "moving loads by name"),
+    _a("", "crossings", "table", "trains travelling along chords, by name"),
+    _a("", "combinations", "table", "by name, factors by name of case or crossing"),
+    _a("materials", "E", "positive", "modulus of elasticity", quantity="stress", required=True),
+    _a("materials", "fy", "positive", "yield strength, kept for later versions", quantity="stress"),
+    _a("materials", "fu", "positive", "ultimate strength, kept for later versions", quantity="stress"),
+    _a("materials", "unit_weight", "positive", "weight per volume, for self weight", quantity="unit_weight"),
+    _a("materials", "expansion", "number", "thermal expansion per degree", quantity="expansion"),
+    _a("sections", "area", "positive", "area", quantity="area", required=True),
+    _a("sections", "I", "positive", "second moment of area, kept for later versions", quantity="second_moment"),
+    _a("sections", "r", "positive", "radius of gyration, kept for later versions", quantity="radius"),
+    _a("groups", "along", "names", "joints; neighbours are joined by a member each"),
+    _a("groups", "members", "names", "members as `JOINT-JOINT`"),
+    _a("groups", "section", "name", "name of the section", required=True),
+    _a("groups", "material", "name", "name of the material", required=True),
+    _a("groups", "tension", "positive", "design resistance, kept for later versions", quantity="force"),
+    _a("groups", "compression", "positive", "design resistance, kept for later versions", quantity="force"),
+    _a("groups", "duties", "names", "what the model cannot see, in words"),
+    _a("pieces", "joints", "names", "joints in line, neighbours joined by members", required=True),
+    _a("pieces", "lateral_props", "names", "joints of the piece that are held out of plane"),
+    _a("chords", "joints", "names", "joints in order; positions are plan distances", required=True),
+    _a("cases", "self_weight", "number", "times the members' own weight, half to each end", default=0),
+    _a("cases", "joints", "any", "force vectors by joint", quantity="force"),
+    _a("cases", "lines", "any", "uniform loads on chords"),
+    _a("cases", "temperature", "any", "change by group, or one number for all", quantity="temperature"),
+    _a("cases", "settlement", "any", "movement of supports, in held directions", quantity="small_length"),
+    _a("cases", "misfit", "any", "made too long by this much, by member", quantity="small_length"),
+    _a("cases", "counts", "not negative", "how often it counts in the zero share", default=1),
+    _a("lines", "chord", "name", "name of the chord", required=True),
+    _a("lines", "load", "any", "load vector per distance", quantity="line_load"),
+    _a("lines", "normal", "number", "per length, to the left of the chord's way (plane)", quantity="line_load"),
+    _a("lines", "per", "text", "`plan` (horizontal) or `length` (along the chord)", default="plan"),
+    _a("lines", "from", "number", "start, a plan distance within the chord", quantity="length"),
+    _a("lines", "to", "number", "end, a plan distance within the chord", quantity="length"),
+    _a("trains", "axles", "pairs", "pairs of distance behind the front (m, ft) and downward load (kN, kip)"),
+    _a("crossings", "train", "name", "name of the train", required=True),
+    _a("crossings", "chord", "name", "name of the chord", required=True),
+    _a("crossings", "directions", "text", "`forward`, `backward` or `both`", default="both"),
+    _a("crossings", "factor", "not negative", "how much of the train this truss carries", default=1),
+    _a("crossings", "impact", "not negative", "axle loads count times 1 + impact", default=0),
+    _a("crossings", "counts", "not negative", "how often it counts in the zero share", default=1),
+)
+
+LATER = {
+    "": ("lean", "situations", "standards", "limits", "families", "patterns"),
+    "sections": ("size",),
+    "trains": ("strips", "lane", "lane_clear", "relieving", "second"),
+    "crossings": ("lane_impact",),
+    "combinations": ("for", "situation", "weight"),
+}
+"""Keys that belong to later versions: they are answered as such and not as unknown."""
+
+NO_CASE_NAMES = ("weight", "for", "situation")
+"""Names that no case or crossing may have."""
+
+
+def attributes_of(table: str) -> dict[str, Attribute]:
+    """Return the attributes of a table by key.
+
+    >>> sorted(attributes_of("chords"))
+    ['joints']
+    """
+    return {attribute.key: attribute for attribute in ATTRIBUTES if attribute.table == table}
+
+
+def tables() -> Iterable[str]:
+    """Return the tables of the list, in order, each once."""
+    return dict.fromkeys(attribute.table for attribute in ATTRIBUTES)

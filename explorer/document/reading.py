@@ -1,0 +1,185 @@
+"""A study file, from bytes to a checked `Document`; every fault is told, all together."""
+
+from __future__ import annotations
+
+import tomllib
+from dataclasses import dataclass
+from decimal import Decimal, InvalidOperation
+from fractions import Fraction
+from itertools import pairwise
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+
+from explorer.document.faults import Faults
+from explorer.document.joints import read_joints, read_supports
+from explorer.document.loads import Frame, read_cases, read_chords
+from explorer.document.members import (
+    Bars,
+    note_joints_without_members,
+    read_groups,
+    read_materials,
+    read_pieces,
+    read_sections,
+)
+from explorer.document.traffic import note_counts, read_combinations, read_crossings, read_trains
+from explorer.document.units import METRIC, SYSTEMS, UnitSystem
+from explorer.document.values import Values
+from solver.chords import Chord, make_chord
+from solver.study import Study
+from solver.truss import ExactVector, Truss
+
+MOST_BYTES = 8 * 10**6
+TITLE = 200
+
+
+@dataclass(frozen=True)
+class Document:
+    """A study as read: what it asks, the units it is written in, its file's name and text."""
+
+    study: Study
+    units: UnitSystem
+    file: str
+    text: str
+
+
+def read_study(path: Path) -> Document:
+    """Read a study file. Raises FaultyStudy with every fault found."""
+    faults = Faults(str(path))
+    try:
+        if path.stat().st_size > MOST_BYTES:
+            faults.add("", f"larger than {MOST_BYTES // 10**6} MB", "split the study")
+        content = b"" if faults.found else path.read_bytes()
+    except (OSError, ValueError) as error:
+        reason = error.strerror if isinstance(error, OSError) and error.strerror else str(error)
+        faults.add("", f"cannot be read: {reason}", "name a study file, or a bundled study")
+    faults.stop_if_any()
+    return read_text(content, str(path))
+
+
+def read_text(content: bytes | str, name: str) -> Document:
+    """Read a study from its text or bytes; `name` stands for the file in messages.
+
+    Raises FaultyStudy with every fault found.
+    """
+    faults = Faults(name)
+    text = _decode(content, faults)
+    tree = _parse(text, faults)
+    units = SYSTEMS.get(tree.get("units", "")) if isinstance(tree.get("units"), str) else None
+    values = Values(faults, units or METRIC)
+    if units is None and "units" in tree:
+        values.choice(values.text(tree["units"], "units"), "units", tuple(SYSTEMS))
+    study = _build(values, tree)
+    faults.stop_if_any()
+    if study is None:
+        raise AssertionError("a study without faults is always built")
+    return Document(study, values.units, name, text)
+
+
+def _decode(content: bytes | str, faults: Faults) -> str:
+    if isinstance(content, str):
+        content = content.encode("utf-8", "surrogatepass")
+    if len(content) > MOST_BYTES:
+        faults.add("", f"larger than {MOST_BYTES // 10**6} MB", "split the study")
+        faults.stop_if_any()
+    try:
+        return content.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        faults.add("", f"byte {error.start + 1} is not UTF-8", "save the file as UTF-8")
+        faults.stop_if_any()
+        raise
+
+
+def _parse(text: str, faults: Faults) -> dict[str, Any]:
+    try:
+        return tomllib.loads(text, parse_float=_decimal)
+    except RecursionError:
+        faults.add("", "brackets within brackets without end", "a study needs no more than a few levels")
+    except ValueError as error:
+        faults.add("", f"is not TOML: {error}", "mend that line")
+    faults.stop_if_any()
+    raise AssertionError("stopped above")
+
+
+def _decimal(text: str) -> Decimal:
+    """The decimals as written; an exponent beyond all bounds is as good as infinite."""
+    try:
+        return Decimal(text)
+    except InvalidOperation:
+        return Decimal("Infinity")
+
+
+def _build(values: Values, tree: dict[str, Any]) -> Study | None:
+    read = values.table(tree, "", "") or {}
+    _check_title(values, read["title"])
+    joints = read_joints(values, tree.get("joints"))
+    dimension = len(next((point for point in joints.values() if point is not None), (0, 0)))
+    supports = read_supports(values, tree.get("supports"), list(joints), dimension)
+    materials, sections = read_materials(values, tree.get("materials")), read_sections(values, tree.get("sections"))
+    bars = read_groups(values, tree.get("groups"), joints, sections, materials)
+    note_joints_without_members(values, joints, bars, _mentioned(tree))
+    pieces = read_pieces(values, tree.get("pieces"), joints, bars)
+    chord_joints = read_chords(values, tree.get("chords"), joints)
+    lengths = {name: _plan_length(names, joints) for name, names in chord_joints.items()}
+    frame = Frame(joints, tuple(supports), bars, lengths, dimension)
+    cases = read_cases(values, tree.get("cases"), frame)
+    trains = read_trains(values, tree.get("trains"))
+    case_names = tree["cases"] if isinstance(tree.get("cases"), dict) else {}
+    crossings = read_crossings(values, tree.get("crossings"), trains, chord_joints, case_names)
+    combinations = read_combinations(values, tree.get("combinations"), case_names, crossings)
+    note_counts(values, cases, crossings)
+    if not case_names and not crossings:
+        values.faults.add("", "neither a case nor a crossing", "add [cases.NAME] or [crossings.NAME]")
+    if values.faults.found:
+        return None
+    points = {name: point for name, point in joints.items() if point is not None}
+    truss = Truss(
+        tuple(points), tuple(points.values()), tuple(bars.members), tuple(supports), tuple(pieces)
+    )
+    return Study(
+        title=read["title"],
+        truss=truss,
+        chords={name: _chord(name, names, truss) for name, names in chord_joints.items()},
+        cases=cases,
+        crossings={name: crossing for name, crossing in crossings.items() if crossing is not None},
+        combinations=combinations,
+        zero_limit=float(read["zero_limit"]),
+    )
+
+
+def _check_title(values: Values, title: str | None) -> None:
+    if title is not None and not 1 <= len(title) <= TITLE:
+        values.faults.add("title", f"{len(title)} characters", f"write 1 to {TITLE}")
+
+
+def _mentioned(tree: dict[str, Any]) -> set[str]:
+    """Joints named by any member as written, faulty or not: they are not told as joints without members."""
+    names: set[str] = set()
+    groups = tree.get("groups")
+    for group in groups.values() if isinstance(groups, dict) else ():
+        if not isinstance(group, dict):
+            continue
+        for key in ("along", "members"):
+            for name in group[key] if isinstance(group.get(key), list) else ():
+                names.update(str(name).split("-"))
+    return names
+
+
+def _plan_length(
+    names: tuple[str, ...] | None, joints: dict[str, ExactVector | None]
+) -> Fraction | float | None:
+    """Plan length of a chord: exact in the plane, where it is a sum of differences."""
+    if names is None:
+        return None
+    points = [point for point in (joints[name] for name in names) if point is not None]
+    steps = [[b - a for a, b in zip(p[:-1], q[:-1], strict=True)] for p, q in pairwise(points)]
+    if all(len(step) == 1 for step in steps):
+        return sum((abs(step[0]) for step in steps), Fraction(0))
+    return float(sum(np.hypot.reduce([float(part) for part in step]) for step in steps))
+
+
+def _chord(name: str, names: tuple[str, ...] | None, truss: Truss) -> Chord:
+    if names is None:
+        raise AssertionError("a chord with a fault stops the reading")
+    return make_chord(name, tuple(truss.joint_index(joint) for joint in names), truss)

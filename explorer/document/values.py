@@ -1,0 +1,169 @@
+"""Single values of a study: numbers, texts, names, vectors; each checked, each fault told at its key."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+from difflib import get_close_matches
+from fractions import Fraction
+from typing import Any
+
+from explorer.document.attributes import LATER, Attribute, attributes_of
+from explorer.document.faults import Faults
+from explorer.document.units import UnitSystem
+
+LARGEST, SMALLEST = Decimal("1e30"), Decimal("1e-30")
+"""Numbers beyond these are slips of the pen; exact arithmetic on 1e999999 would never end."""
+
+EXPECTED = {
+    "number": "write a number",
+    "positive": "write a number above 0",
+    "not negative": "write 0 or a number above it",
+}
+TRAIN_HINT = "bundled trains, sections and materials are not supported in this version"
+
+
+@dataclass(frozen=True)
+class Values:
+    """Reads values of one study into SI, noting faults."""
+
+    faults: Faults
+    units: UnitSystem
+
+    def table(self, raw: object, path: str, table: str) -> dict[str, Any] | None:
+        """Read a table by the attribute list: simple kinds in SI, others as they are; None if no table."""
+        if not isinstance(raw, dict):
+            self.faults.add(path, f"{show(raw)} where a table belongs", f"write [{path}] and its keys")
+            return None
+        attributes = attributes_of(table)
+        self.unknown_keys(raw, path, table, attributes)
+        read: dict[str, Any] = {}
+        for key, attribute in attributes.items():
+            here = join(path, key)
+            if key in raw:
+                read[key] = self._value(raw[key], here, attribute)
+            elif attribute.required:
+                self.faults.add(here, "is missing", f"add it: {attribute.meaning}")
+                read[key] = None
+            else:
+                default = attribute.default
+                read[key] = Fraction(default) if isinstance(default, int) else default
+        return read
+
+    def unknown_keys(
+        self, raw: dict[str, Any], path: str, table: str, known: Collection[str]
+    ) -> None:
+        """Note keys of later versions and unknown ones."""
+        for key in raw:
+            here = join(path, key)
+            if key in LATER.get(table, ()):
+                self.faults.add(here, f"not supported in this version: {key}", "leave it out")
+            elif key not in known:
+                self.faults.add(here, "unknown key", one_of(key, known))
+
+    def number(self, raw: object, path: str, kind: str = "number", quantity: str = "none") -> Fraction | None:
+        """Read a number into SI; None after a fault."""
+        if isinstance(raw, bool) or not isinstance(raw, int | Decimal):
+            self.faults.add(path, f"{show(raw)} where a number belongs", EXPECTED[kind])
+            return None
+        value = Decimal(raw)
+        if not value.is_finite():
+            self.faults.add(path, f"{raw} is not finite", EXPECTED[kind])
+            return None
+        if value and not SMALLEST <= abs(value) <= LARGEST:
+            self.faults.add(path, f"{value:.3e} is out of range", "write a number between 1e-30 and 1e30")
+            return None
+        if (kind == "positive" and value <= 0) or (kind == "not negative" and value < 0):
+            word = "negative" if value < 0 else "0"
+            self.faults.add(path, f"{raw} is {word}", EXPECTED[kind])
+            return None
+        return self.units.to_si(quantity, Fraction(value))
+
+    def vector(self, raw: object, path: str, length: int, quantity: str) -> tuple[Fraction, ...] | None:
+        """Read a vector of `length` components into SI; None after a fault."""
+        if not isinstance(raw, list):
+            self.faults.add(path, f"{show(raw)} where a vector belongs", f"write {length} numbers in brackets")
+            return None
+        if len(raw) != length:
+            self.faults.add(path, f"{len(raw)} components", f"write {length}, as many as joints have")
+            return None
+        parts = [self.number(part, f"{path}[{i}]", "number", quantity) for i, part in enumerate(raw)]
+        return None if None in parts else tuple(part for part in parts if part is not None)
+
+    def text(self, raw: object, path: str) -> str | None:
+        """Read a text; None after a fault."""
+        if isinstance(raw, str):
+            return raw
+        self.faults.add(path, f"{show(raw)} where a text belongs", 'write it in quotes, as "text"')
+        return None
+
+    def texts(self, raw: object, path: str) -> list[str] | None:
+        """Read a list of texts; None after a fault."""
+        if not isinstance(raw, list):
+            self.faults.add(path, f"{show(raw)} where a list belongs", 'write it as ["one", "two"]')
+            return None
+        read = [self.text(item, f"{path}[{i}]") for i, item in enumerate(raw)]
+        return None if None in read else [item for item in read if item is not None]
+
+    def named(self, name: str | None, path: str, what: str, known: Collection[str], hint: str = "") -> bool:
+        """Tell whether `name` is known; note a fault if it is not (and nothing if it was not read)."""
+        if name is None:
+            return False
+        if name in known:
+            return True
+        right = one_of(name, known)
+        self.faults.add(path, f"there is no {what} {show(name)}", f"{right} ({hint})" if hint else right)
+        return False
+
+    def choice(self, value: str | None, path: str, choices: Sequence[str]) -> str | None:
+        """Return a text that must be one of `choices`; None after a fault."""
+        if value is None or value in choices:
+            return value
+        self.faults.add(path, f"{show(value)} is none of the choices", one_of(value, choices))
+        return None
+
+    def _value(self, raw: object, path: str, attribute: Attribute) -> Any:
+        match attribute.kind:
+            case "text" | "name":
+                return self.text(raw, path)
+            case "names":
+                return self.texts(raw, path)
+            case "number" | "positive" | "not negative":
+                return self.number(raw, path, attribute.kind, attribute.quantity)
+            case _:
+                return raw
+
+
+def join(path: str, key: object) -> str:
+    """Return a key path, quoting a key that has a dot or blank of its own."""
+    name = str(key)
+    quoted = name if name.isidentifier() or name.replace("-", "").replace("_", "").isalnum() else f'"{name}"'
+    return f"{path}.{quoted}" if path else quoted
+
+
+def show(value: object) -> str:
+    """Return a value for a message, shortened.
+
+    >>> show(True), show("long " * 20)
+    ('true', "'long long long long long long long lo...'")
+    """
+    if isinstance(value, bool):
+        return str(value).lower()
+    if isinstance(value, dict):
+        return "a table"
+    if isinstance(value, list):
+        return "a list"
+    text = str(value) if isinstance(value, int | Decimal) else repr(str(value))
+    return text if len(text) <= 41 else f"{text[:37]}...{text[-1]}"
+
+
+def one_of(value: str, known: Collection[str]) -> str:
+    """Say which names there are: the nearest one, or the first few."""
+    names = [str(name) for name in known]
+    near = get_close_matches(value, names[:2000], n=1)
+    if near:
+        return f"did you mean {near[0]}?"
+    if not names:
+        return "there are none"
+    return f"write one of {', '.join(names[:8])}" + (", ..." if len(names) > 8 else "")
