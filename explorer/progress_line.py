@@ -22,6 +22,7 @@ class ProgressLine:
         return self
 
     def __call__(self, what: str, share: float) -> None:
+        """Tell how far the work is, if it is time to."""
         now = time.monotonic()
         if now < self._next:
             return

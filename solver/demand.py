@@ -133,7 +133,8 @@ def _flat_share(flat: _FlatParts, standing: Array, factor: float, band: float) -
     rows = flat.rows[chosen]
     one, other = (standing[rows] + factor * side[chosen] for side in (flat.low, flat.high))
     zero = (np.abs(one) <= band) & (np.abs(other) <= band)
-    return np.bincount(rows[zero], flat.part[chosen][zero], minlength=len(standing))
+    shares = np.bincount(rows[zero], flat.part[chosen][zero], minlength=len(standing))
+    return np.asarray(shares, dtype=float)
 
 
 def standing_part(cases: Array, names: tuple[str, ...], combinations: tuple[Combination, ...]) -> Array:

@@ -43,5 +43,6 @@ def _uplift(study: Study, reactions: Extremes, scales: Array) -> Iterator[str]:
             if direction[-1] and turned:
                 combination = study.asked[index].name
                 name = study.truss.joint_names[support.joint]
-                yield f"uplift at support {name} along {label} in '{combination}': it must hold the truss down"
+                place = f"support {name} along {label} in '{combination}'"
+                yield f"uplift at {place}: it must hold the truss down"
             row += 1

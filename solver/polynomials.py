@@ -61,12 +61,16 @@ class PiecewisePolynomials:
     @property
     def smallest(self) -> Array:
         """The least value of each row anywhere, (rows,)."""
-        return np.asarray(np.minimum(self.low.min(axis=1, initial=np.inf), self.at.min(axis=1, initial=np.inf)))
+        return np.asarray(
+            np.minimum(self.low.min(axis=1, initial=np.inf), self.at.min(axis=1, initial=np.inf))
+        )
 
     @property
     def largest(self) -> Array:
         """The greatest value of each row anywhere, (rows,)."""
-        return np.asarray(np.maximum(self.high.max(axis=1, initial=-np.inf), self.at.max(axis=1, initial=-np.inf)))
+        return np.asarray(
+            np.maximum(self.high.max(axis=1, initial=-np.inf), self.at.max(axis=1, initial=-np.inf))
+        )
 
     def first_at_least(self, floor: Array) -> Array:
         """Return the least position where each row reaches its `floor`, (rows,), as far as extremes go.

@@ -9,7 +9,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Literal
 
-Kind = Literal["text", "number", "count", "positive", "not negative", "name", "names", "pairs", "table", "any"]
+Kind = Literal["text", "number", "positive", "not negative", "name", "names", "pairs", "table", "any"]
 """How a value is read: a number of any sign, more than 0, at least 0; the name of something; names; a
 list of pairs of numbers; a table by name; or in a way of its own."""
 
@@ -61,7 +61,7 @@ ATTRIBUTES: tuple[Attribute, ...] = (
     _a("materials", "unit_weight", "positive", "weight per volume, for self weight", quantity="unit_weight"),
     _a("materials", "expansion", "number", "thermal expansion per degree", quantity="expansion"),
     _a("sections", "area", "positive", "area", quantity="area", required=True),
-    _a("sections", "I", "positive", "second moment of area, kept for later versions", quantity="second_moment"),
+    _a("sections", "I", "positive", "second moment, kept for later versions", quantity="second_moment"),
     _a("sections", "r", "positive", "radius of gyration, kept for later versions", quantity="radius"),
     _a("groups", "along", "names", "joints; neighbours are joined by a member each"),
     _a("groups", "members", "names", "members as `JOINT-JOINT`"),
@@ -82,11 +82,17 @@ ATTRIBUTES: tuple[Attribute, ...] = (
     _a("cases", "counts", "not negative", "how often it counts in the zero share", default=1),
     _a("lines", "chord", "name", "name of the chord", required=True),
     _a("lines", "load", "any", "load vector per distance", quantity="line_load"),
-    _a("lines", "normal", "number", "per length, to the left of the chord's way (plane)", quantity="line_load"),
+    _a(
+        "lines",
+        "normal",
+        "number",
+        "per length, to the left of the chord's way (plane)",
+        quantity="line_load",
+    ),
     _a("lines", "per", "text", "`plan` (horizontal) or `length` (along the chord)", default="plan"),
     _a("lines", "from", "number", "start, a plan distance within the chord", quantity="length"),
     _a("lines", "to", "number", "end, a plan distance within the chord", quantity="length"),
-    _a("trains", "axles", "pairs", "pairs of distance behind the front (m, ft) and downward load (kN, kip)"),
+    _a("trains", "axles", "pairs", "pairs: distance behind the front (m, ft), downward load (kN, kip)"),
     _a("crossings", "train", "name", "name of the train", required=True),
     _a("crossings", "chord", "name", "name of the chord", required=True),
     _a("crossings", "directions", "text", "`forward`, `backward` or `both`", default="both"),

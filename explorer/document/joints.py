@@ -29,7 +29,8 @@ def read_joints(values: Values, raw: object) -> dict[str, ExactVector | None]:
     """Read coordinates by joint name, exact, in m; a joint with a fault has None."""
     if not isinstance(raw, dict) or not raw:
         if raw is not None:
-            values.faults.add("joints", f"{show(raw)} where joints belong", "write [joints] and a line a joint")
+            wrong = f"{show(raw)} where joints belong"
+            values.faults.add("joints", wrong, "write [joints] and a line a joint")
         return {}
     if len(raw) > MOST:
         values.faults.add("joints", f"{len(raw)} joints", f"at most {MOST} joints are taken on")

@@ -55,10 +55,16 @@ def read_chords(
         if len(names) < 2:
             values.faults.add(here, "fewer than two joints", "write two joints or more")
             continue
-        known = all([values.named(n, f"{here}[{i}]", "joint", joints) for i, n in enumerate(names)])
+        known = _all_known(values, here, names, joints)
         if known and _keeps_its_way(values, here, names, joints):
             chords[name] = tuple(names)
     return chords
+
+
+def _all_known(values: Values, here: str, names: list[str], joints: Mapping[str, object]) -> bool:
+    """Whether every joint is known; each unknown one is told."""
+    known = [values.named(name, f"{here}[{i}]", "joint", joints) for i, name in enumerate(names)]
+    return all(known)
 
 
 def _keeps_its_way(
@@ -121,7 +127,9 @@ def _need_of_all(values: Values, frame: Frame, path: str, key: str, groups: set[
         if group is not None and (groups is None or name in groups) and getattr(group.material, key) is None
     }
     for material in sorted(lacking):
-        values.faults.add(path, f"material {material} has no {key}", f"add {join('materials', material)}.{key}")
+        values.faults.add(
+            path, f"material {material} has no {key}", f"add it to {join('materials', material)}"
+        )
 
 
 def _by_name(values: Values, raw: object, path: str, what: str) -> dict[str, Any]:
@@ -129,7 +137,8 @@ def _by_name(values: Values, raw: object, path: str, what: str) -> dict[str, Any
         return {}
     if isinstance(raw, dict):
         return raw
-    values.faults.add(path, f"{show(raw)} where a table by {what} belongs", f"write {{ {what.upper()} = ... }}")
+    wrong = f"{show(raw)} where a table by {what} belongs"
+    values.faults.add(path, wrong, f"write {{ {what.upper()} = ... }}")
     return {}
 
 
@@ -211,7 +220,8 @@ def _lines(values: Values, raw: object, path: str, frame: Frame) -> tuple[LineLo
     if raw is None:
         return ()
     if not isinstance(raw, list):
-        values.faults.add(path, f"{show(raw)} where a list belongs", 'write [{ chord = "...", load = [...] }]')
+        wrong = f"{show(raw)} where a list belongs"
+        values.faults.add(path, wrong, 'write [{ chord = "...", load = [...] }]')
         return ()
     lines = [_line(values, line, f"{path}[{i}]", frame) for i, line in enumerate(raw)]
     return tuple(line for line in lines if line is not None)

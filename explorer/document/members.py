@@ -102,10 +102,7 @@ def _note_too_many(values: Values, raw: object) -> None:
     if not isinstance(raw, dict):
         return
     lists = [
-        table.get(key)
-        for table in raw.values()
-        if isinstance(table, dict)
-        for key in ("along", "members")
+        table.get(key) for table in raw.values() if isinstance(table, dict) for key in ("along", "members")
     ]
     count = sum(len(names) for names in lists if isinstance(names, list))
     if count > MOST + len(lists):
@@ -130,9 +127,7 @@ def _read_group(
     if section is None or material is None:
         return None
     duties = tuple(read["duties"] or ())
-    return Group(
-        name, section, material, _optional(read["tension"]), _optional(read["compression"]), duties
-    )
+    return Group(name, section, material, _optional(read["tension"]), _optional(read["compression"]), duties)
 
 
 def _ends(
@@ -227,21 +222,21 @@ def _joints_known(values: Values, names: list[str], here: str, place: dict[str, 
     if len(names) < 2:
         values.faults.add(here, "fewer than two joints", "write two joints or more")
         return False
-    return all([values.named(n, f"{here}[{i}]", "joint", place) for i, n in enumerate(names)])
+    known = [values.named(name, f"{here}[{i}]", "joint", place) for i, name in enumerate(names)]
+    return all(known)
 
 
-def _in_line(
-    values: Values, names: list[str], here: str, joints: dict[str, ExactVector | None]
-) -> bool:
+def _in_line(values: Values, names: list[str], here: str, joints: dict[str, ExactVector | None]) -> bool:
     points = [joints[name] for name in names]
     steps = []
     for a, b in pairwise(points):
         if a is None or b is None or a == b:
             return False
         steps.append(_unit([q - p for p, q in zip(a, b, strict=True)]))
-    for i, (a, b) in enumerate(pairwise(steps)):
-        if np.linalg.norm(b - a) >= DIRECTION:
-            values.faults.add(f"{here}[{i + 1}]", f"not in line at joint {names[i + 1]}", "end the piece there")
+    for i, (one, next_one) in enumerate(pairwise(steps)):
+        if np.linalg.norm(next_one - one) >= DIRECTION:
+            wrong = f"not in line at joint {names[i + 1]}"
+            values.faults.add(f"{here}[{i + 1}]", wrong, "end the piece there")
             return False
     return True
 

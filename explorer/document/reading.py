@@ -16,7 +16,6 @@ from explorer.document.faults import Faults
 from explorer.document.joints import read_joints, read_supports
 from explorer.document.loads import Frame, read_cases, read_chords
 from explorer.document.members import (
-    Bars,
     note_joints_without_members,
     read_groups,
     read_materials,
@@ -116,7 +115,8 @@ def _build(values: Values, tree: dict[str, Any]) -> Study | None:
     joints = read_joints(values, tree.get("joints"))
     dimension = len(next((point for point in joints.values() if point is not None), (0, 0)))
     supports = read_supports(values, tree.get("supports"), list(joints), dimension)
-    materials, sections = read_materials(values, tree.get("materials")), read_sections(values, tree.get("sections"))
+    materials = read_materials(values, tree.get("materials"))
+    sections = read_sections(values, tree.get("sections"))
     bars = read_groups(values, tree.get("groups"), joints, sections, materials)
     note_joints_without_members(values, joints, bars, _mentioned(tree))
     pieces = read_pieces(values, tree.get("pieces"), joints, bars)
@@ -134,9 +134,7 @@ def _build(values: Values, tree: dict[str, Any]) -> Study | None:
     if values.faults.found:
         return None
     points = {name: point for name, point in joints.items() if point is not None}
-    truss = Truss(
-        tuple(points), tuple(points.values()), tuple(bars.members), tuple(supports), tuple(pieces)
-    )
+    truss = Truss(tuple(points), tuple(points.values()), tuple(bars.members), tuple(supports), tuple(pieces))
     return Study(
         title=read["title"],
         truss=truss,

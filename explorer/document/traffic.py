@@ -133,7 +133,8 @@ def _combination(
             values.faults.add(here, f"not supported in this version: {key}", "leave it out")
             continue
         if key not in cases and key not in crossings:
-            values.faults.add(here, f"there is no case or crossing {show(key)}", one_of(key, [*cases, *crossings]))
+            names = [*cases, *crossings]
+            values.faults.add(here, f"there is no case or crossing {show(key)}", one_of(key, names))
         factor = values.number(raw, here)
         if factor is not None:
             (travelling if key in crossings else standing)[key] = float(factor)

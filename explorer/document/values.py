@@ -51,9 +51,7 @@ class Values:
                 read[key] = Fraction(default) if isinstance(default, int) else default
         return read
 
-    def unknown_keys(
-        self, raw: dict[str, Any], path: str, table: str, known: Collection[str]
-    ) -> None:
+    def unknown_keys(self, raw: dict[str, Any], path: str, table: str, known: Collection[str]) -> None:
         """Note keys of later versions and unknown ones."""
         for key in raw:
             here = join(path, key)
@@ -83,7 +81,8 @@ class Values:
     def vector(self, raw: object, path: str, length: int, quantity: str) -> tuple[Fraction, ...] | None:
         """Read a vector of `length` components into SI; None after a fault."""
         if not isinstance(raw, list):
-            self.faults.add(path, f"{show(raw)} where a vector belongs", f"write {length} numbers in brackets")
+            wrong = f"{show(raw)} where a vector belongs"
+            self.faults.add(path, wrong, f"write {length} numbers in brackets")
             return None
         if len(raw) != length:
             self.faults.add(path, f"{len(raw)} components", f"write {length}, as many as joints have")

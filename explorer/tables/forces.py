@@ -95,7 +95,8 @@ def influence_table(context: Context) -> Table:
         positions = context.units.from_si("length", chord.positions)
         for place, joint in enumerate(chord.joints):
             start = (chord.name, float(positions[place]), truss.joint_names[joint])
-            rows += [(*start, member.name, float(ordinates[m, place])) for m, member in enumerate(truss.members)]
+            forces = zip(truss.members, ordinates[:, place], strict=True)
+            rows += [(*start, member.name, float(force)) for member, force in forces]
     return Table("influence", ("chord", "position", "joint", "member", "force"), tuple(rows))
 
 

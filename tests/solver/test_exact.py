@@ -9,8 +9,8 @@ import pytest
 import sympy
 
 from solver.exact import PRIMES, Columns, eliminate, residues
-from tests.building import build_truss
 from solver.statics import examine, mechanism_basis, self_stress_basis
+from tests.building import build_truss
 
 
 def columns_of(matrix: list[list[int]], prime: int) -> Columns:

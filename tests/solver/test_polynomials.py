@@ -18,7 +18,10 @@ def one_row(pieces: list[list[float]], at: dict[float, float] | None = None) -> 
     coefficients = np.array(pieces, dtype=float).T[:, None, :]
     jumps = at or {}
     return PiecewisePolynomials(
-        BREAKS, coefficients, np.array(list(jumps), dtype=float), np.array([list(jumps.values())], dtype=float)
+        BREAKS,
+        coefficients,
+        np.array(list(jumps), dtype=float),
+        np.array([list(jumps.values())], dtype=float),
     )
 
 
