@@ -26,7 +26,7 @@ ROUNDING = 1e-12
 class Frame:
     """What load cases refer to: joints, supports, members; `chords` are plan lengths [m] by name.
 
-    A chord with a fault is known with None.
+    A chord with a fault is known with None; `doubtful` joints have a support with a fault of its own.
     """
 
     joints: Mapping[str, ExactVector | None]
@@ -34,6 +34,7 @@ class Frame:
     bars: Bars
     chords: Mapping[str, Fraction | float | None]
     dimension: int
+    doubtful: frozenset[str] = frozenset()
 
     def joint(self, name: str) -> int:
         """Index of a joint."""
@@ -161,7 +162,7 @@ def _settlement(values: Values, raw: object, path: str, frame: Frame) -> dict[in
     held = {support.joint: support.directions for support in frame.supports}
     for joint, vector in moved.items():
         size = float(np.linalg.norm(vector))
-        if not size:
+        if not size or names[joint] in frame.doubtful:
             continue
         directions = np.array([[float(c) for c in direction] for direction in held.get(joint, ())])
         unit = np.array(vector) / size

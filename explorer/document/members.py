@@ -39,8 +39,8 @@ def read_materials(values: Values, raw: object) -> dict[str, Material | None]:
             elastic_modulus=float(read["E"]),
             yield_strength=_optional(read["fy"]),
             ultimate_strength=_optional(read["fu"]),
-            unit_weight=_optional(read["unit_weight"]),
-            expansion=_optional(read["expansion"]),
+            unit_weight=_written(read, table, "unit_weight"),
+            expansion=_written(read, table, "expansion"),
         )
     return materials
 
@@ -99,14 +99,15 @@ def read_groups(
 
 
 def _note_too_many(values: Values, raw: object) -> None:
-    if not isinstance(raw, dict):
-        return
-    lists = [
-        table.get(key) for table in raw.values() if isinstance(table, dict) for key in ("along", "members")
-    ]
-    count = sum(len(names) for names in lists if isinstance(names, list))
-    if count > MOST + len(lists):
-        values.faults.add("groups", f"about {count} members", f"at most {MOST} members are taken on")
+    """Refuse more members than are taken on, before anything is made of them."""
+    count = 0
+    for table in raw.values() if isinstance(raw, dict) else ():
+        if isinstance(table, dict):
+            along, single = table.get("along"), table.get("members")
+            count += max(len(along) - 1, 0) if isinstance(along, list) else 0
+            count += len(single) if isinstance(single, list) else 0
+    if count > MOST:
+        values.faults.add("groups", f"{count} members", f"at most {MOST} members are taken on")
         values.faults.stop_if_any()
 
 
@@ -177,9 +178,6 @@ def _add_member(
     bars.by_ends[key] = name
     bars.group_of[name] = group
     read = bars.groups[group]
-    if len(bars.by_ends) > MOST:
-        values.faults.add("groups", f"more than {MOST} members", f"at most {MOST} members are taken on")
-        values.faults.stop_if_any()
     if read is not None:
         bars.members.append(Member(name, place[first], place[second], read))
 
@@ -265,3 +263,8 @@ def _note_missing_or_shared(
 
 def _optional(value: Fraction | None) -> float | None:
     return None if value is None else float(value)
+
+
+def _written(read: dict[str, Any], table: dict[str, Any], key: str) -> float | None:
+    """An optional number; not a number where it is written with a fault, which is told already."""
+    return float("nan") if key in table and read[key] is None else _optional(read[key])

@@ -27,7 +27,7 @@ from explorer.document.units import METRIC, SYSTEMS, UnitSystem
 from explorer.document.values import Values
 from solver.chords import Chord, make_chord
 from solver.study import Study
-from solver.truss import ExactVector, Truss
+from solver.truss import ExactVector, Support, Truss
 
 MOST_BYTES = 8 * 10**6
 TITLE = 200
@@ -122,7 +122,7 @@ def _build(values: Values, tree: dict[str, Any]) -> Study | None:
     pieces = read_pieces(values, tree.get("pieces"), joints, bars)
     chord_joints = read_chords(values, tree.get("chords"), joints)
     lengths = {name: _plan_length(names, joints) for name, names in chord_joints.items()}
-    frame = Frame(joints, tuple(supports), bars, lengths, dimension)
+    frame = Frame(joints, tuple(supports), bars, lengths, dimension, _doubtful(tree, joints, supports))
     cases = read_cases(values, tree.get("cases"), frame)
     trains = read_trains(values, tree.get("trains"))
     case_names = tree["cases"] if isinstance(tree.get("cases"), dict) else {}
@@ -162,6 +162,15 @@ def _mentioned(tree: dict[str, Any]) -> set[str]:
             for name in group[key] if isinstance(group.get(key), list) else ():
                 names.update(str(name).split("-"))
     return names
+
+
+def _doubtful(
+    tree: dict[str, Any], joints: dict[str, ExactVector | None], supports: list[Support]
+) -> frozenset[str]:
+    """Joints whose support is written but could not be read."""
+    written = tree.get("supports")
+    read = {list(joints)[support.joint] for support in supports}
+    return frozenset(written if isinstance(written, dict) else ()) - read
 
 
 def _plan_length(
