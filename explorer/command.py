@@ -28,11 +28,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     """Run the command line; returns the exit status of the contract (see the format page)."""
     options = _parser().parse_args(arguments)
     signal.signal(signal.SIGTERM, _interrupt)
-    try:
-        return _guarded(options.act, options)
-    except (KeyboardInterrupt, Cancelled):
-        print("\ncancelled: nothing was written", file=sys.stderr)
-        return CANCELLED
+    return _guarded(options.act, options)
 
 
 def _guarded(act: Callable[[argparse.Namespace], None], options: argparse.Namespace) -> int:
@@ -40,6 +36,8 @@ def _guarded(act: Callable[[argparse.Namespace], None], options: argparse.Namesp
     try:
         act(options)
         sys.stdout.flush()
+    except (KeyboardInterrupt, Cancelled):
+        return _tell("cancelled, nothing was written", CANCELLED)
     except (FaultyStudy, InputError) as error:
         return _tell(str(error), BAD_INPUT)
     except MechanismError as error:

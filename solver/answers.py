@@ -10,7 +10,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from solver.combining import Combination
-from solver.equilibrium import Peaks, largest_imbalance, require_trust
+from solver.equilibrium import Peaks, Reported, largest_imbalance, require_trust
 from solver.errors import MechanismError
 from solver.notices import take_notice
 from solver.peaks import Extremes, Forces, sweep_extremes, sweep_forces
@@ -71,7 +71,8 @@ def answer(study: Study, progress: Progress = silent) -> Answers:
     ways = lay_ways(study)
     forces = sweep_forces(ways, responses, progress)
     peaks = (Peaks(forces.tension, 1.0), Peaks(forces.compression, -1.0))
-    imbalance = largest_imbalance(study, responses, combinations, forces.scales, peaks, progress)
+    reported = Reported(study, responses, combinations, forces.scales)
+    imbalance = largest_imbalance(reported, peaks, progress)
     imbalance = max(imbalance, redundancy.imbalance)
     require_trust(imbalance, redundancy.condition)
     reactions = sweep_extremes(ways, responses.reactions, responses.case_names, progress)

@@ -12,6 +12,7 @@ from solver.chords import Chord
 from solver.tolerances import SAME_POSITION
 from solver.trains import Train
 
+Array = NDArray[np.float64]
 Direction = Literal["forward", "backward"]
 
 
@@ -67,7 +68,7 @@ def travel(crossing: Crossing, chord: Chord, direction: Direction) -> Travel:
     at = np.zeros((len(chord.joints), len(jumps)))
     for distance, load in zip(distances, loads, strict=True):
         offset = sign * distance
-        _add_axle(chord, breaks[:-1] - offset, middles - offset, load, starts, slopes)
+        _add_axle(chord, breaks[:-1] - offset, middles - offset, load, (starts, slopes))
         _add_standing(chord, jumps - offset, load, at)
     on_chord = (middles[:, None] - sign * distances > 0) & (
         middles[:, None] - sign * distances < chord.length
@@ -82,20 +83,14 @@ def _merged(positions: NDArray[np.float64]) -> NDArray[np.float64]:
     return np.asarray(positions[np.concatenate([[True], apart])])
 
 
-def _add_axle(
-    chord: Chord,
-    starts_at: NDArray[np.float64],
-    middles: NDArray[np.float64],
-    load: float,
-    starts: NDArray[np.float64],
-    slopes: NDArray[np.float64],
-) -> None:
-    """Add one axle on the pieces whose middle it passes inside the chord, by the lever rule."""
+def _add_axle(chord: Chord, places: Array, middles: Array, load: float, into: tuple[Array, Array]) -> None:
+    """Add one axle, at `places` where pieces start, on those whose middle it passes inside the chord."""
+    starts, slopes = into
     x = chord.positions
     pieces = np.flatnonzero((middles > 0) & (middles < chord.length))
     panels = np.searchsorted(x, middles[pieces], side="right") - 1
     length = x[panels + 1] - x[panels]
-    share = np.clip((starts_at[pieces] - x[panels]) / length, 0.0, 1.0)
+    share = np.clip((places[pieces] - x[panels]) / length, 0.0, 1.0)
     starts[panels, pieces] += load * (1 - share)
     starts[panels + 1, pieces] += load * share
     slopes[panels, pieces] -= load / length

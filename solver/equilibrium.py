@@ -35,37 +35,41 @@ class Peaks:
 
 
 @dataclass(frozen=True)
+class Reported:
+    """What a run reports: rows, combinations and their scales (combinations,) [N]."""
+
+    study: Study
+    responses: Responses
+    combinations: Sequence[Combination]
+    scales: Array
+
+
+@dataclass(frozen=True)
 class _State:
     combination: int
     direction: int
     position: float
 
 
-def largest_imbalance(
-    study: Study,
-    responses: Responses,
-    combinations: Sequence[Combination],
-    scales: Array,
-    peaks: Sequence[Peaks],
-    progress: Progress = silent,
-) -> float:
+def largest_imbalance(reported: Reported, peaks: Sequence[Peaks], progress: Progress = silent) -> float:
     """Return the largest joint imbalance over the scale of its state, over all reported states.
 
     Those are every load case, the unit load at each chord joint, and every state in which a peak of
-    `peaks` occurs; `scales` (combinations,) [N]. Raises UntrustworthyError where a reported peak is not
-    the force of its member in its own state.
+    `peaks` occurs. Raises UntrustworthyError where a reported peak is not the force of its member in
+    its own state.
     """
-    worst = _of_rows(responses)
-    equilibrium, supports = equilibrium_matrix(study.truss), support_matrix(study.truss)
+    worst = _of_rows(reported.responses)
+    truss = reported.study.truss
+    equilibrium, supports = equilibrium_matrix(truss), support_matrix(truss)
     states = sorted({state for peak in peaks for state in _states(peak.governing)}, key=_order)
     for block in blocks(len(states), STATES, "equilibrium of the governing states", progress):
         chosen = states[block]
-        forces, reactions, loads = _recompute(study, responses, combinations, chosen)
+        forces, reactions, loads = _recompute(reported, chosen)
         lacking = equilibrium @ forces - loads - supports @ reactions
-        scale = scales[[state.combination for state in chosen]]
+        scale = reported.scales[[state.combination for state in chosen]]
         worst = max(worst, _over(np.abs(lacking).max(axis=0, initial=0.0), scale))
         for peak in peaks:
-            _compare(study, responses, combinations, peak, chosen, forces, scales)
+            _compare(reported, peak, chosen, forces)
     return worst
 
 
@@ -114,63 +118,54 @@ def _order(state: _State) -> tuple[int, int, float]:
     return state.combination, state.direction, state.position
 
 
-def _recompute(
-    study: Study, responses: Responses, combinations: Sequence[Combination], states: list[_State]
-) -> tuple[Array, Array, Array]:
+def _recompute(reported: Reported, states: list[_State]) -> tuple[Array, Array, Array]:
     """Forces, reactions and joint loads of each state, (rows, states)."""
+    responses = reported.responses
     factors = np.zeros((len(responses.case_names), len(states)))
     for column, state in enumerate(states):
-        for name, factor in combinations[state.combination].cases.items():
+        for name, factor in reported.combinations[state.combination].cases.items():
             factors[responses.case_names.index(name), column] = factor
     kinds = (responses.forces, responses.reactions, responses.loads)
     totals = [rows.cases @ factors for rows in kinds]
-    for name in study.crossings:
-        chord, placed = _placed(study, name, combinations, states)
+    for name in reported.study.crossings:
+        chord, placed = _placed(reported, name, states)
         for total, rows in zip(totals, kinds, strict=True):
             total += rows.influence[chord] @ placed
     return totals[0], totals[1], totals[2]
 
 
-def _placed(
-    study: Study, name: str, combinations: Sequence[Combination], states: list[_State]
-) -> tuple[str, Array]:
+def _placed(reported: Reported, name: str, states: list[_State]) -> tuple[str, Array]:
     """Downward loads [N] at the joints of a crossing's chord in each state, (joints, states)."""
-    crossing = study.crossings[name]
-    chord = study.chords[crossing.chord]
+    crossing = reported.study.crossings[name]
+    chord = reported.study.chords[crossing.chord]
     ways: tuple[Direction, ...] = ("forward", "backward")
     placed = np.zeros((len(chord.joints), len(states)))
     for column, state in enumerate(states):
-        combination = combinations[state.combination]
+        combination = reported.combinations[state.combination]
         if combination.crossing == name and state.direction >= 0:
             loads = joint_loads_at(crossing, chord, ways[state.direction], state.position)
             placed[:, column] = combination.crossing_factor * loads
     return crossing.chord, placed
 
 
-def _compare(
-    study: Study,
-    responses: Responses,
-    combinations: Sequence[Combination],
-    peak: Peaks,
-    states: list[_State],
-    forces: Array,
-    scales: Array,
-) -> None:
+def _compare(reported: Reported, peak: Peaks, states: list[_State], forces: Array) -> None:
     """Hold each reported peak against its member's force in its own recomputed state."""
     column = {state: place for place, state in enumerate(states)}
     governing = peak.governing
     for member, state in zip(np.flatnonzero(governing.values > 0), _states(governing), strict=True):
-        if state not in column or _jumps(study, responses, combinations[state.combination], int(member)):
+        combination = reported.combinations[state.combination]
+        if state not in column or _jumps(reported, combination, int(member)):
             continue
         found = peak.sign * forces[member, column[state]]
-        if abs(found - governing.values[member]) > IMBALANCE * scales[state.combination]:
-            name = study.truss.members[member].name
+        if abs(found - governing.values[member]) > IMBALANCE * reported.scales[state.combination]:
+            name = reported.study.truss.members[member].name
             raise UntrustworthyError(f"the peak of member {name} is not its force in its own state", [name])
 
 
-def _jumps(study: Study, responses: Responses, combination: Combination, member: int) -> bool:
+def _jumps(reported: Reported, combination: Combination, member: int) -> bool:
     """Whether the member's force jumps as the train enters or leaves: its peak may be a one-sided limit."""
     if combination.crossing is None:
         return False
-    ordinates = responses.forces.influence[study.crossings[combination.crossing].chord][member]
+    chord = reported.study.crossings[combination.crossing].chord
+    ordinates = reported.responses.forces.influence[chord][member]
     return bool(max(abs(ordinates[0]), abs(ordinates[-1])) > IMBALANCE * np.abs(ordinates).max())

@@ -26,8 +26,8 @@ def _near_critical(sensitivity: Sensitivity) -> Iterator[str]:
     if sensitivity.near_critical:
         yield (
             "near-critical form: the largest member force per unit joint load is "
-            f"{sensitivity.as_written:.4g} as written, and {sensitivity.displaced:.4g} if joints lie "
-            f"span/{1 / FABRICATION:.0f} off along the softest movement"
+            f"{sensitivity.as_written:.4g} as written, and between {sensitivity.best:.4g} and "
+            f"{sensitivity.worst:.4g} if joints lie span/{1 / FABRICATION:.0f} off"
         )
 
 

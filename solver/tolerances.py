@@ -38,8 +38,8 @@ FABRICATION = 1 / 5000
 """How far, as a share of the span, joints may lie from where they were drawn (common practice)."""
 
 SHAPE_SENSITIVE = 1.5
-"""The worst force per unit load grows by less than this when joints of a sound truss move by
-FABRICATION; a near-critical form exceeds it many times over."""
+"""The worst force per unit load changes by a smaller factor when joints of a sound truss move by
+FABRICATION; in a near-critical form it changes many times over."""
 
 
 def zero_band(scale: ArrayLike, zero_limit: float) -> NDArray[np.float64]:

@@ -16,6 +16,14 @@ from solver.tolerances import DIRECTION
 from solver.truss import ExactVector, Group, Material, Member, Piece, Section
 
 
+@dataclass(frozen=True)
+class Properties:
+    """Sections and materials by name; one with a fault is known but None."""
+
+    sections: dict[str, Section | None]
+    materials: dict[str, Material | None]
+
+
 @dataclass
 class Bars:
     """Members read so far: by name, and by their unordered pair of joints."""
@@ -79,8 +87,7 @@ def read_groups(
     values: Values,
     raw: object,
     joints: dict[str, ExactVector | None],
-    sections: dict[str, Section | None],
-    materials: dict[str, Material | None],
+    properties: Properties,
 ) -> Bars:
     """Read groups and, in the file's order, their members; faults of single members leave them out."""
     bars = Bars()
@@ -88,7 +95,7 @@ def read_groups(
     place = {name: index for index, name in enumerate(joints)}
     for name, path, table in named_tables(values, raw, "groups"):
         read = values.table(table, path, "groups")
-        bars.groups[name] = _read_group(values, name, path, read, sections, materials)
+        bars.groups[name] = _read_group(values, name, path, read, properties)
         if read is None:
             continue
         if "along" not in table and "members" not in table:
@@ -116,11 +123,11 @@ def _read_group(
     name: str,
     path: str,
     read: dict[str, Any] | None,
-    sections: dict[str, Section | None],
-    materials: dict[str, Material | None],
+    properties: Properties,
 ) -> Group | None:
     if read is None:
         return None
+    sections, materials = properties.sections, properties.materials
     known = values.named(read["section"], join(path, "section"), "section", sections, TRAIN_HINT)
     known &= values.named(read["material"], join(path, "material"), "material", materials, TRAIN_HINT)
     section = sections[read["section"]] if known else None

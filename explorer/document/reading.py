@@ -16,6 +16,7 @@ from explorer.document.faults import Faults
 from explorer.document.joints import read_joints, read_supports
 from explorer.document.loads import Frame, read_cases, read_chords
 from explorer.document.members import (
+    Properties,
     note_joints_without_members,
     read_groups,
     read_materials,
@@ -115,9 +116,11 @@ def _build(values: Values, tree: dict[str, Any]) -> Study | None:
     joints = read_joints(values, tree.get("joints"))
     dimension = len(next((point for point in joints.values() if point is not None), (0, 0)))
     supports = read_supports(values, tree.get("supports"), list(joints), dimension)
-    materials = read_materials(values, tree.get("materials"))
-    sections = read_sections(values, tree.get("sections"))
-    bars = read_groups(values, tree.get("groups"), joints, sections, materials)
+    properties = Properties(
+        sections=read_sections(values, tree.get("sections")),
+        materials=read_materials(values, tree.get("materials")),
+    )
+    bars = read_groups(values, tree.get("groups"), joints, properties)
     note_joints_without_members(values, joints, bars, _mentioned(tree))
     pieces = read_pieces(values, tree.get("pieces"), joints, bars)
     chord_joints = read_chords(values, tree.get("chords"), joints)

@@ -14,7 +14,7 @@ from typing import Any
 
 import numpy as np
 import pytest
-import sympy
+import sympy  # type: ignore[import-untyped]
 
 from solver.answers import answer
 from solver.errors import MechanismError, UntrustworthyError
@@ -29,18 +29,14 @@ HEIGHTS = (0, 3, 5, 6)
 Joint = tuple[int, int]
 
 
-def members(n: int) -> list[tuple[Joint, Joint]]:
+def members(n: int, rings: int) -> list[tuple[Joint, Joint]]:
     """Joint j of ring r stands at 2 j + (r odd) half steps; below it are the two nearest of ring r - 1."""
     found = []
-    for ring in (1, 2, 3):
+    for ring in range(1, rings + 1):
         for j in range(n):
             left = j if ring % 2 else (j - 1) % n
-            here = (ring, j)
-            found += [
-                (here, (ring, (j + 1) % n)),
-                (here, (ring - 1, left)),
-                (here, (ring - 1, (left + 1) % n)),
-            ]
+            below = [(ring - 1, left), (ring - 1, (left + 1) % n)]
+            found += [((ring, j), other) for other in ((ring, (j + 1) % n), *below)]
     return found
 
 
@@ -56,7 +52,7 @@ def turns(order: int, prime: int) -> list[int]:
     return [pow(root, k, prime) for k in range(order)]
 
 
-def columns_in_a_field(n: int, number: int) -> Columns:
+def columns_in_a_field(n: int, number: int, rings: int = 3) -> Columns:
     """The members of a dome over a regular polygon of n corners, exact in a finite field."""
     order = lcm(4, 2 * n)
     prime = prime_with_roots(order, number)
@@ -73,39 +69,32 @@ def columns_in_a_field(n: int, number: int) -> Columns:
         return [RADII[ring] * cosine % prime, RADII[ring] * sine % prime, HEIGHTS[ring]]
 
     rows, values = [], []
-    for ends in members(n):
+    for ends in members(n, rings):
         vector = [(b - a) % prime for a, b in zip(place(ends[0]), place(ends[1]), strict=True)]
         signs = [(-1 if end == 0 else 1) if ends[end][0] else 0 for end in range(2)]
         free = [max(ends[end][0] - 1, 0) * n + ends[end][1] for end in range(2)]
         rows.append([3 * joint + axis for joint in free for axis in range(3)])
         values.append([sign * component % prime for sign in signs for component in vector])
-    return Columns(np.array(rows, dtype=np.int64), np.array(values, dtype=np.int64), 9 * n, prime)
+    return Columns(np.array(rows, dtype=np.int64), np.array(values, dtype=np.int64), 3 * rings * n, prime)
 
 
 def dome(points: list[list[tuple[Any, Any]]]) -> Truss:
     """A dome through written points, ring by ring; the lowest ring is held."""
-    joints = {
-        f"{ring}{'abcdefghi'[j]}": (*point, HEIGHTS[ring])
-        for ring, corners in enumerate(points)
-        for j, point in enumerate(corners)
-    }
-    names = {(ring, j): f"{ring}{'abcdefghi'[j]}" for ring in range(4) for j in range(len(points[0]))}
-    bars = [f"{names[first]}-{names[second]}" for first, second in members(len(points[0]))]
+    n, rings = len(points[0]), len(points) - 1
+    names = {(ring, j): f"{ring}{'abcdefghi'[j]}" for ring in range(rings + 1) for j in range(n)}
+    joints = {name: (*points[ring][j], HEIGHTS[ring]) for (ring, j), name in names.items()}
+    bars = [f"{names[first]}-{names[second]}" for first, second in members(n, rings)]
     return build_truss(joints, bars, {name: "xyz" for name in joints if name[0] == "0"})
 
 
-def regular(n: int, digits: int) -> Truss:
+def regular(n: int, digits: int, rings: int = 3) -> Truss:
     """A dome over a regular polygon, its coordinates written with so many decimals."""
-    angles = [[(2 * j + ring % 2) * pi / n + 0.1 for j in range(n)] for ring in range(4)]
-    return dome(
-        [
-            [
-                (f"{RADII[ring] * cos(a):.{digits}f}", f"{RADII[ring] * sin(a):.{digits}f}")
-                for a in angles[ring]
-            ]
-            for ring in range(4)
-        ]
-    )
+
+    def corner(ring: int, j: int) -> tuple[str, str]:
+        angle = (2 * j + ring % 2) * pi / n + 0.1
+        return f"{RADII[ring] * cos(angle):.{digits}f}", f"{RADII[ring] * sin(angle):.{digits}f}"
+
+    return dome([[corner(ring, j) for j in range(n)] for ring in range(rings + 1)])
 
 
 def square() -> Truss:
@@ -125,6 +114,13 @@ def test_an_even_network_dome_is_critical(n: int, number: int) -> None:
     agree_exactly((len(elimination.weights), elimination.rank), (9 * n, 9 * n - 1))
 
 
+@published("network_dome", "one even ring over a fixed one: one below full rank; odd: full rank")
+@pytest.mark.parametrize("n", [4, 5, 8, 9])
+def test_a_single_even_ring_is_critical_already(n: int) -> None:
+    elimination = eliminate(columns_in_a_field(n, 0, rings=1), np.random.default_rng(0))
+    agree_exactly(elimination.rank, 3 * n - 1 + n % 2)
+
+
 @published("network_dome", "odd rings of 3, 5, 7, 9: full rank")
 @pytest.mark.parametrize("n", [3, 5, 7, 9])
 def test_an_odd_network_dome_has_full_rank(n: int) -> None:
@@ -139,7 +135,8 @@ def test_a_dome_of_square_rings_at_whole_numbers_is_critical() -> None:
     agree_exactly((statics.static_indeterminacy, statics.rank, statics.mechanisms), (0, 47, 1))
     with pytest.raises(MechanismError, match="enough in number") as caught:
         answer(build_study(truss, [load_case(truss, **{"3a": (0, 0, -1)})]))
-    agree_exactly({name[0] for name in caught.value.culprits}, {"1", "2", "3"})
+    # the top ring over a ring at rest is a critical form of its own, and its movement is the only one
+    agree_exactly(caught.value.culprits, ("3a", "3b", "3c", "3d"))
 
 
 @published("network_dome", "ring of nine in decimals: full rank by proof, sound")
@@ -149,21 +146,13 @@ def test_an_odd_dome_in_decimals_is_sound() -> None:
     agree_exactly((answers.statics.rank, answers.sensitivity.near_critical), (81 + 27, False))
 
 
-@published("network_dome", "ring of eight in decimals: full rank, and yet no answer is trusted")
-@pytest.mark.parametrize("digits", [15, 9, 6])
+@published("network_dome", "rings of eight in decimals: full rank, and yet no answer is trusted")
+@pytest.mark.parametrize("digits", [15, 9, 6, 3])
 def test_an_even_dome_in_decimals_has_full_rank_and_is_not_trusted(digits: int) -> None:
     truss = regular(8, digits)
     agree_exactly(examine(truss).rank, 72 + 24)
-    with pytest.raises(UntrustworthyError, match="too near a mechanism"):
+    with pytest.raises(UntrustworthyError):
         answer(build_study(truss, [load_case(truss, **{"3a": (0, 0, -1)})]))
-
-
-@published("network_dome", "ring of eight built to 0.1 and to 0.01 of a unit: told to be near-critical")
-@pytest.mark.parametrize("digits", [1, 2])
-def test_an_even_dome_in_rough_decimals_is_told_to_be_near_critical(digits: int) -> None:
-    truss = regular(8, digits)
-    answers = answer(build_study(truss, [load_case(truss, **{"3a": (0, 0, -1)})]))
-    agree_exactly((answers.statics.rank, answers.sensitivity.near_critical), (72 + 24, True))
 
 
 @published("network_dome", "the primes of the exact test are not those of these fields")

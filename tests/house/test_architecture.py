@@ -1,0 +1,120 @@
+"""The rules of the house: arrows point down, files stay small, imports stay few, the top level stays bare."""
+
+from __future__ import annotations
+
+import ast
+import subprocess
+import sys
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+PROJECT = Path(__file__).resolve().parents[2]
+FLOORS = {
+    0: ["solver.errors", "solver.tolerances", "solver.exact", "solver.progress"],
+    1: ["solver.polynomials"],
+    2: ["solver.truss", "solver.trains"],
+    3: ["solver.chords", "solver.statics"],
+    4: ["solver.cases", "solver.crossings"],
+    5: ["solver.combining"],
+    6: ["solver.study"],
+    7: ["solver.stiffness"],
+    8: ["solver.response"],
+    9: ["solver.redundancy"],
+    10: ["solver.demand", "solver.sensitivity"],
+    11: ["solver.sweep"],
+    12: ["solver.peaks", "solver.reasons"],
+    13: ["solver.equilibrium", "solver.removal"],
+    15: ["solver.notices"],
+    16: ["solver.answers"],
+    17: ["explorer.document", "explorer.bundled"],
+    18: ["explorer.wording", "explorer.progress_line"],
+    19: ["explorer.tables"],
+    22: ["explorer.command", "explorer.pip_wheel"],
+    23: ["explorer.bootstrap"],
+    24: ["explorer.__main__"],
+}
+FLOOR = {room: floor for floor, rooms in FLOORS.items() for room in rooms}
+FILES = sorted(path for folder in ("solver", "explorer") for path in (PROJECT / folder).rglob("*.py"))
+ALLOWED = {"solver": {"numpy", "scipy", "solver"}, "explorer": {"numpy", "solver", "explorer"}}
+STANDARD_LIBRARY_ONLY = {"explorer/bootstrap.py", "explorer/pip_wheel.py", "explorer/__init__.py"}
+TOP_LEVEL = {"README.md", "DEVELOPERS.md", "pyproject.toml", "explorer", "solver", "tests", "data"}
+TOO_VAGUE = {"utils", "util", "helpers", "helper", "common", "manager", "misc"}
+
+
+def name_of(path: Path) -> str:
+    parts = path.relative_to(PROJECT).with_suffix("").parts
+    return ".".join(parts[:-1] if parts[-1] == "__init__" else parts)
+
+
+def room_of(module: str) -> str | None:
+    parts = module.split(".")
+    return next((name for n in (3, 2) if (name := ".".join(parts[:n])) in FLOOR), None)
+
+
+def imports(path: Path) -> Iterator[str]:
+    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        if isinstance(node, ast.Import):
+            yield from (alias.name for alias in node.names)
+        elif isinstance(node, ast.ImportFrom):
+            assert node.level == 0, f"{path}: relative import"
+            yield from (f"{node.module}.{alias.name}" for alias in node.names)
+
+
+def short(path: Path) -> str:
+    return str(path.relative_to(PROJECT))
+
+
+@pytest.mark.parametrize("path", FILES, ids=short)
+def test_a_room_imports_only_from_lower_floors(path: Path) -> None:
+    module = name_of(path)
+    room = room_of(module)
+    if module in ("solver", "explorer"):
+        return
+    assert room, f"{module} has no floor: give it one in FLOORS"
+    for target in imports(path):
+        other = room_of(target)
+        if other and other != room:
+            assert FLOOR[other] < FLOOR[room], f"{module} (floor {FLOOR[room]}) imports {target}"
+
+
+@pytest.mark.parametrize("path", FILES, ids=short)
+def test_only_allowed_packages_are_imported(path: Path) -> None:
+    allowed = ALLOWED[path.relative_to(PROJECT).parts[0]]
+    if short(path) in STANDARD_LIBRARY_ONLY:
+        allowed = {"explorer"}
+    foreign = {target.split(".")[0] for target in imports(path)} - set(sys.stdlib_module_names)
+    assert foreign <= allowed
+
+
+@pytest.mark.parametrize("path", FILES, ids=short)
+def test_files_and_functions_stay_small(path: Path) -> None:
+    text = path.read_text(encoding="utf-8")
+    assert len(text.splitlines()) <= 400
+    for node in ast.walk(ast.parse(text)):
+        if not isinstance(node, ast.FunctionDef):
+            continue
+        body = node.body[1:] if ast.get_docstring(node) else node.body
+        lines = body[-1].end_lineno - body[0].lineno + 1 if body else 0  # type: ignore[operator]
+        assert lines <= 40, f"{node.name} has {lines} lines"
+        given = [a for a in (*node.args.posonlyargs, *node.args.args) if a.arg not in ("self", "cls")]
+        assert len(given) <= 5, f"{node.name} takes {len(given)} arguments"
+
+
+def test_every_room_of_the_map_exists() -> None:
+    for room in FLOOR:
+        place = PROJECT / room.replace(".", "/")
+        assert place.with_suffix(".py").is_file() or (place / "__init__.py").is_file(), room
+
+
+def test_file_names_say_what_is_inside() -> None:
+    assert not {path.stem for path in FILES} & TOO_VAGUE
+
+
+def test_the_top_level_holds_what_it_should_and_nothing_else() -> None:
+    listed = subprocess.run(["git", "ls-files"], cwd=PROJECT, capture_output=True, text=True, check=False)
+    if listed.returncode:
+        pytest.fail(f"git could not list the files: {listed.stderr}")
+    names = {line.split("/")[0] for line in listed.stdout.splitlines()}
+    assert {name for name in names if not name.startswith(".")} == TOP_LEVEL
