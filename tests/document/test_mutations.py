@@ -18,8 +18,8 @@ from tests.document.example import GOOD
 STUDIES = [item.text() for item in list_bundled() if item.kind == "study"]
 SNIPPETS = [
     "0", "-1", "1e400", "nan", "inf", "true", "[]", "{}", '""', '"x"', "[[1]]", "1_0", "\n", "=", "[", "]",
-    "}", '"', "-", ".", ",", "#", "\x00", "é", "joints = 3\n", "[cases.new]\n", "weight = 1\n", "[[supports]]\n",
-    "strips = 1\n", "size = 2\n", "[0, 0, 0]", "9999-99-99", "'''",
+    "}", '"', "-", ".", ",", "#", "\x00", "é", "joints = 3\n", "[cases.new]\n", "weight = 1\n",
+    "[[supports]]\n", "strips = 1\n", "size = 2\n", "[0, 0, 0]", "9999-99-99", "'''",
 ]  # fmt: skip
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from decimal import Decimal
 from fractions import Fraction
 from typing import Any
 
@@ -65,3 +66,18 @@ def peaks(answers: Answers, member: str) -> tuple[float, float]:
     row = answers.study.truss.member_index(member)
     forces = answers.forces
     return float(forces.tension.values[row]), -float(forces.compression.values[row])
+
+
+def half_unit(printed: str) -> float:
+    """Half a unit of the last printed digit."""
+    return 0.5 * 10.0 ** int(Decimal(printed).as_tuple().exponent)
+
+
+def rounding_of_weight(areas: str, lengths: Array, density: float, least: float, weight: str) -> float:
+    """How far rounded areas may put a weight off, with the rounding of the printed weight itself.
+
+    `areas` as printed, a word for each of `lengths` (added up where a group is meant); an area at the
+    `least` allowed is exact.
+    """
+    halves = [0.0 if float(word) == least else half_unit(word) for word in areas.split()]
+    return density * float(np.dot(halves, lengths)) + half_unit(weight)

@@ -10,7 +10,6 @@ may weigh; an optimum in more digits is held to the digits of the weight itself.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from decimal import Decimal
 from functools import cache
 from typing import Any
 
@@ -19,7 +18,7 @@ import pytest
 
 from solver.answers import Answers, answer
 from tests.building import build_study, build_truss, load_case
-from tests.published.forms import INCH, KIP, KSI, POUND
+from tests.published.forms import INCH, KIP, KSI, POUND, rounding_of_weight
 from tests.published.record import agree_as_printed, agree_exactly, agree_within, published, read
 
 DATA = read("ten_bar")
@@ -65,18 +64,13 @@ def stresses(answers: Answers) -> Any:
     return answers.responses.forces.cases[:, 0] / areas / KSI
 
 
-def rounding_of_areas(design: dict[str, Any], lengths: Sequence[float]) -> float:
-    """What half a unit of the last printed digit of every area weighs, added up [lb]."""
-    halves = [0.5 * 10.0 ** int(Decimal(word).as_tuple().exponent) for word in design["areas"].split()]
-    return DATA["density"] * float(np.dot(halves, lengths)) + 0.5 * 0.1
-
-
 def hold(name: str) -> None:
     design = DATA["designs"][name]
     answers = analyse_design("designs", name)
     lengths = answers.study.truss.lengths / float(INCH)
     agree_as_printed(weight(answers), design["weight"])
-    agree_within(weight(answers), float(design["published"]), rounding_of_areas(design, lengths.tolist()))
+    bound = rounding_of_weight(design["areas"], lengths, DATA["density"], 0.1, design["published"])
+    agree_within(weight(answers), float(design["published"]), bound)
     if "displacement" in design:
         agree_as_printed(displacement(answers), design["displacement"])
     if "stress" in design:

@@ -1,0 +1,1 @@
+"""Benchmarks: ratios within one run against a named plain way. `python -m tests.benchmarks` prints them."""
