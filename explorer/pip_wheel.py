@@ -5,17 +5,19 @@ The simple index: PEP 503 (HTML) and PEP 691 (JSON).
 
 from __future__ import annotations
 
+import base64
 import configparser
 import hashlib
 import json
 import os
 import re
 import ssl
+import sys
 import urllib.request
 from collections.abc import Mapping
 from html.parser import HTMLParser
 from pathlib import Path
-from urllib.parse import urldefrag, urljoin
+from urllib.parse import unquote, urldefrag, urljoin, urlsplit
 
 DEFAULT_INDEX = "https://pypi.org/simple"
 ACCEPT = "application/vnd.pypi.simple.v1+json, text/html;q=0.5"
@@ -31,9 +33,9 @@ def fetch(folder: Path) -> Path:
     page_url = index_url(os.environ).rstrip("/") + "/pip/"
     url, digest = newest(links(_get(page_url), page_url))
     content = _get(url)
-    if digest and hashlib.sha256(content).hexdigest() != digest:
-        raise ValueError(f"{url} is not what the index promises")
     path = folder / url.rsplit("/", 1)[-1]
+    if digest and hashlib.sha256(content).hexdigest() != digest:
+        raise ValueError(f"{path.name} is not what the index promises")
     path.write_bytes(content)
     return path
 
@@ -55,8 +57,10 @@ def config_files(environ: Mapping[str, str]) -> list[Path]:
     """Return where pip looks for its settings, the nearest first."""
     home = Path(environ.get("HOME") or environ.get("USERPROFILE") or "/nonexistent")
     named = [Path(environ["PIP_CONFIG_FILE"])] if environ.get("PIP_CONFIG_FILE") else []
+    settings = Path(environ.get("XDG_CONFIG_HOME") or home / ".config")
+    mac = home / "Library/Application Support/pip/pip.conf"
     windows = [Path(environ["APPDATA"]) / "pip" / "pip.ini"] if environ.get("APPDATA") else []
-    own = [home / ".config/pip/pip.conf", home / ".pip/pip.conf", *windows]
+    own = [mac, settings / "pip/pip.conf", home / ".pip/pip.conf", *windows]
     return [*named, *own, Path("/etc/xdg/pip/pip.conf"), Path("/etc/pip.conf")]
 
 
@@ -65,7 +69,11 @@ def links(page: bytes, base: str) -> list[tuple[str, str]]:
     text = page.decode("utf-8")
     if text.lstrip().startswith("{"):
         files = json.loads(text)["files"]
-        return [(urljoin(base, file["url"]), file.get("hashes", {}).get("sha256", "")) for file in files]
+        return [
+            (urljoin(base, file["url"]), file.get("hashes", {}).get("sha256", ""))
+            for file in files
+            if _is_for_us(file.get("requires-python"), file.get("yanked", False))
+        ]
     reader = _Anchors()
     reader.feed(text)
     found = [urldefrag(urljoin(base, target)) for target in reader.targets]
@@ -84,12 +92,29 @@ def newest(found: list[tuple[str, str]]) -> tuple[str, str]:
     return max(versions)[1:]
 
 
+def _is_for_us(requires_python: str | None, yanked: object) -> bool:
+    """Whether a file is not withdrawn and its lowest Python (pip states no other bound) is not above ours."""
+    lowest = re.search(r">=\s*(\d+)\.(\d+)", requires_python or "")
+    fits = lowest is None or sys.version_info[:2] >= (int(lowest[1]), int(lowest[2]))
+    return fits and yanked is False
+
+
 def _get(url: str) -> bytes:
     context = ssl.create_default_context(cafile=os.environ.get("PIP_CERT") or None)
-    request = urllib.request.Request(url, headers={"Accept": ACCEPT})
+    request = _request(url)
     with urllib.request.urlopen(request, timeout=60, context=context) as answer:
         content: bytes = answer.read()
     return content
+
+
+def _request(url: str) -> urllib.request.Request:
+    """Ask for `url`; a name and password in it, as private indexes have them, go into a header."""
+    parts = urlsplit(url)
+    credentials, _, host = parts.netloc.rpartition("@")
+    headers = {"Accept": ACCEPT}
+    if credentials:
+        headers["Authorization"] = "Basic " + base64.b64encode(unquote(credentials).encode()).decode()
+    return urllib.request.Request(parts._replace(netloc=host).geturl(), headers=headers)
 
 
 class _Anchors(HTMLParser):
@@ -101,5 +126,8 @@ class _Anchors(HTMLParser):
 
     def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
         """Note a link."""
-        if tag == "a":
-            self.targets += [value for name, value in attrs if name == "href" and value]
+        facts = dict(attrs)
+        target = facts.get("href")
+        yanked = "data-yanked" in facts
+        if tag == "a" and target and _is_for_us(facts.get("data-requires-python"), yanked):
+            self.targets.append(target)

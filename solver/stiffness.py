@@ -135,7 +135,5 @@ class Stiffness:
 
     def _reactions(self, unbalanced: Array) -> Array:
         """Factors of the held directions that come nearest to the forces joints lack, joint by joint."""
-        if not self.truss.held:
-            return np.zeros((0, unbalanced.shape[1]))
         gram = sparse.csc_array(self.supports.T @ self.supports)
         return np.asarray(sparse_linalg.splu(gram).solve(np.asarray(self.supports.T @ unbalanced)))

@@ -7,6 +7,7 @@ and bars 18, 56, 94, 132, 170 what is laid on their own joint follows by looking
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Sequence
 from functools import cache
 from typing import Any
@@ -63,7 +64,7 @@ def bars() -> list[str]:
     grid = rows()
     found = []
     for row, numbers in enumerate(grid):
-        found += [f"{a}-{b}" for a, b in zip(numbers[:-1], numbers[1:], strict=True)]
+        found += [f"{a}-{b}" for a, b in itertools.pairwise(numbers)]
         if row + 1 < ROWS:
             found += between(numbers, grid[row + 1])
     return [*found, "71-76", "72-76", "73-76", "73-77", "74-77", "75-77"]

@@ -44,6 +44,14 @@ def test_a_load_on_a_stretch_reaches_joints_by_the_lever_rule() -> None:
     assert shares == pytest.approx([0.125, 0.875 + 3 * 0.75, 3 * 0.25], abs=1e-15)
 
 
+def test_a_load_on_a_stretch_of_many_panels_loads_each_of_them() -> None:
+    joints = {f"L{i}": (2 * i, 0) for i in range(5)} | {"U": (4, 3)}
+    bars = [f"L{i}-L{i + 1}" for i in range(4)] + [f"L{i}-U" for i in range(5)]
+    long = make_chord("deck", (0, 1, 2, 3, 4), build_truss(joints, bars, {"L0": "xy", "L4": "y"}))
+    assert lever_shares(long, 0.0, 8.0) == pytest.approx([1, 2, 2, 2, 1], abs=1e-15)
+    assert lever_shares(long, 3.0, 6.0) == pytest.approx([0, 0.25, 1.75, 1, 0], abs=1e-15)
+
+
 def test_an_axle_between_two_joints_reaches_them_by_the_lever_rule() -> None:
     laid = travel(crossing((0.0, 8.0)), CHORD, "forward")
     assert laid.breaks.tolist() == [0.0, 4.0, 10.0]

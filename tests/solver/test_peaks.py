@@ -173,3 +173,58 @@ def test_an_axle_that_leaves_an_overhang_drops_its_load_at_once() -> None:
 
 def test_reactions_that_only_push_give_no_notice() -> None:
     assert answer(crossing_study((0.0, 8.0))).notices == ()
+
+
+def test_a_zero_limit_beside_a_permanent_load_counts_the_stretches_within_it() -> None:
+    # the post: 2 at rest, and 8 up on the way to midspan with half the train turned round: 2 - 4 x/4
+    dead = load_case(TRUSS, "dead", B=(0, -2))
+    turned = Combination("turned", {"dead": 1.0}, "train", -0.5)
+    study = crossing_study((0.0, 8.0), cases=[dead], combinations=[turned], zero_limit=1.0)
+    answers = answer(study)
+    # within -1..1 for x from 1 to 3, and again on the way down
+    assert answers.forces.zero_share_combined[POST] == pytest.approx(4 / 8, abs=1e-12)
+    lifted = crossing_study(
+        (0.0, 8.0),
+        cases=[dead],
+        combinations=[Combination("up", {"dead": -1.0}, "train", 1.0)],
+        zero_limit=1.0,
+    )
+    # -2 + 8 x/4: within -1..1 for x from 0.5 to 1.5, and again on the way down
+    assert answer(lifted).forces.zero_share_combined[POST] == pytest.approx(2 / 8, abs=1e-12)
+
+
+def test_part_of_a_train_governs_where_the_whole_train_would() -> None:
+    half = Combination("half", {}, "train", 0.5)
+    answers = answer(crossing_study((0.0, 2.0), (3.0, 8.0), combinations=[half]))
+    assert at(answers, POST) == (pytest.approx(4.25, abs=1e-12), "half", pytest.approx(7.0), 0)
+
+
+def test_a_train_that_counts_nothing_leaves_the_permanent_load() -> None:
+    dead = load_case(TRUSS, "dead", B=(0, -2))
+    none = Combination("none", {"dead": 1.0}, "train", 0.0)
+    for limit in (0.0, 1.0):
+        answers = answer(crossing_study((0.0, 2.0), cases=[dead], combinations=[none], zero_limit=limit))
+        assert at(answers, POST) == (pytest.approx(2.0), "none", 0.0, 0)
+        assert answers.forces.zero_share_combined[POST] == 0.0
+
+
+def test_a_member_that_only_ever_pushes_is_not_still() -> None:
+    study = build_study(TRUSS, [load_case(TRUSS, "down", D=(0, -1)), load_case(TRUSS, "idle", A=(0, -1))])
+    still = answer(study).forces.still
+    # the ties pull and the rafters push under one load of two; the post sleeps under both
+    assert still.tolist() == [False, False, False, False, True]
+
+
+def test_the_scale_of_a_pushed_truss_is_its_largest_compression() -> None:
+    truss = build_truss({"A": (0, 0), "B": (4, 1), "C": (8, 0)}, ["A-B", "B-C"], {"A": "xy", "C": "xy"})
+    answers = answer(build_study(truss, [load_case(truss, B=(0, -1))]))
+    assert answers.forces.scales[0] == pytest.approx(17**0.5 / 2, rel=1e-12)
+
+
+def test_heat_alone_presses_a_bar_between_fixed_joints() -> None:
+    truss = build_truss(
+        {"A": (0, 0), "B": (4, 0)}, ["A-B"], {"A": "xy", "B": "xy"}, areas=2.0, expansion=1e-5
+    )
+    answers = answer(build_study(truss, [LoadCase("heat", temperature=(10.0,))]))
+    assert answers.responses.forces.cases[0, 0] == pytest.approx(-2e-4, rel=1e-12)
+    assert answers.responses.reactions.cases[:, 0] == pytest.approx([2e-4, 0, -2e-4, 0], rel=1e-12)

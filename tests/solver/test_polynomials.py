@@ -42,6 +42,14 @@ def test_the_vertex_of_a_parabola_inside_its_piece_is_an_extreme() -> None:
     assert family.smallest[0] == 0.0
 
 
+def test_the_vertex_of_a_valley_inside_its_piece_is_found_from_above() -> None:
+    family = one_row([[0, 0, 0], [0, -4, 2], [0, 0, 0]])
+    assert family.first_at_most(np.array([-2.0]))[0] == 2.0
+    # a piece whose end, and not its vertex, comes down far enough
+    slope = one_row([[0, 0, 0], [0, 4, -3], [-4, 0, 0]])
+    assert slope.first_at_most(np.array([-4.0]))[0] == 3.0
+
+
 def test_the_vertex_of_a_parabola_outside_its_piece_is_none() -> None:
     family = one_row([[0, -4, 1], [-3, 0, 0], [-3, 0, 0]])
     assert family.smallest[0] == -3.0

@@ -8,6 +8,7 @@ import numpy as np
 import pytest
 
 from solver import answers as door
+from solver import sensitivity
 from solver.answers import answer
 from solver.combining import Combination
 from solver.equilibrium import Peaks, Reported, largest_imbalance, require_trust
@@ -169,6 +170,17 @@ def test_the_softest_movement_of_a_flat_arch_is_its_crown_going_up_or_down() -> 
     movement = softest_movement(stiffness).reshape(3, 2)
     assert np.abs(movement[1, 1]) > 1e3 * np.abs(movement[1, 0])
     assert not movement[[0, 2]].any()
+
+
+@pytest.mark.parametrize(("rise", "ways"), [("1", 2), ("0.0001", 4)])
+def test_joints_move_at_random_only_where_forces_are_large_for_the_offset(
+    rise: str, ways: int, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    tried: list[object] = []
+    original = sensitivity.moved
+    monkeypatch.setattr(sensitivity, "moved", lambda *given: tried.append(given) or original(*given))
+    answer(flat_arch(rise))
+    assert len(tried) == ways
 
 
 def test_moving_joints_adds_to_their_coordinates() -> None:
