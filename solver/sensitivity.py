@@ -56,6 +56,9 @@ def examine_sensitivity(stiffness: Stiffness, as_written: float) -> Sensitivity:
     """
     truss = stiffness.truss
     offset = FABRICATION * truss.span
+    if not as_written:
+        # Every joint is held: none can move, and no joint load reaches a member.
+        return Sensitivity(0.0, 0.0, 0.0, offset)
     softest = softest_movement(stiffness).reshape(-1, truss.dimension)
     movements = [softest, -softest]
     if as_written * offset >= truss.lengths.min():
