@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping, Sequence
 from fractions import Fraction
 from typing import Any
 
 import numpy as np
+from numpy.typing import NDArray
 
 from explorer.document.values import Values, join, show
 from solver.tolerances import DIRECTION
@@ -71,7 +73,7 @@ def _note_shared_places(values: Values, joints: dict[str, ExactVector | None]) -
             values.faults.add(join("joints", name), f"in one place with joint {other}", "move or drop one")
 
 
-def read_supports(values: Values, raw: object, names: list[str], dimension: int) -> list[Support]:
+def read_supports(values: Values, raw: object, place: Mapping[str, int], dimension: int) -> list[Support]:
     """Read held directions by joint; supports with a fault are left out."""
     if not isinstance(raw, dict):
         if raw is not None:
@@ -80,10 +82,10 @@ def read_supports(values: Values, raw: object, names: list[str], dimension: int)
     supports = []
     for name, held in raw.items():
         path = join("supports", name)
-        known = values.named(name, path, "joint", names)
+        known = values.named(name, path, "joint", place)
         support = _read_support(values, held, path, dimension)
         if known and support is not None:
-            supports.append(Support(names.index(name), *support))
+            supports.append(Support(place[name], *support))
     return supports
 
 
@@ -96,16 +98,12 @@ def _read_support(
         right = f'write letters of "{AXES[:dimension]}" or a list of vectors, as [[0.6, 0.8]]'
         values.faults.add(path, f"{show(raw)} where held directions belong", right)
         return None
-    vectors: list[ExactVector] = []
-    for number, vector in enumerate(raw):
-        read = values.vector(vector, f"{path}[{number}]", dimension, "none")
-        if read is None:
-            return None
-        vectors.append(read)
-    if not _independent(values, vectors, path):
+    vectors = [values.vector(vector, f"{path}[{i}]", dimension, "none") for i, vector in enumerate(raw)]
+    read = tuple(vector for vector in vectors if vector is not None)
+    if not _independent(values, vectors, path) or len(read) < len(raw):
         return None
     labels = tuple("[" + ", ".join(str(part) for part in vector) + "]" for vector in raw)
-    return tuple(vectors), labels
+    return read, labels
 
 
 def _letters(
@@ -125,19 +123,24 @@ def _letters(
     return units, tuple(raw)
 
 
-def _independent(values: Values, vectors: list[ExactVector], path: str) -> bool:
+def _independent(values: Values, vectors: Sequence[ExactVector | None], path: str) -> bool:
     """Note held directions without length, and those that depend on the ones before them."""
-    basis = np.zeros((0, len(vectors[0])))
+    basis: list[NDArray[np.float64]] = []
+    fine = True
     for number, vector in enumerate(vectors):
         here = f"{path}[{number}]"
+        if vector is None:
+            continue
         if not any(vector):
             values.faults.add(here, "a direction without length", "write a vector along the reaction")
-            return False
+            fine = False
+            continue
         unit = np.array([float(part) for part in vector])
         unit = unit / np.linalg.norm(unit)
-        rest = unit - basis.T @ (basis @ unit)
+        rest = unit - sum((axis * (axis @ unit) for axis in basis), np.zeros_like(unit))
         if np.linalg.norm(rest) < DIRECTION:
             values.faults.add(here, "depends on the directions before it", "leave it out")
-            return False
-        basis = np.vstack([basis, rest / np.linalg.norm(rest)])
-    return True
+            fine = False
+            continue
+        basis.append(rest / np.linalg.norm(rest))
+    return fine

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cached_property
 from itertools import pairwise
 from typing import Any, Literal, cast
 
@@ -36,9 +37,10 @@ class Frame:
     dimension: int
     doubtful: frozenset[str] = frozenset()
 
-    def joint(self, name: str) -> int:
-        """Index of a joint."""
-        return list(self.joints).index(name)
+    @cached_property
+    def place(self) -> Mapping[str, int]:
+        """Index of each joint by name."""
+        return {name: index for index, name in enumerate(self.joints)}
 
 
 def read_chords(
@@ -109,7 +111,8 @@ def read_cases(values: Values, raw: object, frame: Frame) -> dict[str, LoadCase]
             temperature=_temperature(values, read["temperature"], join(path, "temperature"), frame),
             settlement=_settlement(values, read["settlement"], join(path, "settlement"), frame),
             misfit=_misfit(values, read["misfit"], join(path, "misfit"), frame),
-            counts=float(read["counts"] or 0),
+            # A count with a fault is told already; 1 keeps it from being told as one of all that are 0.
+            counts=1.0 if read["counts"] is None else float(read["counts"]),
         )
     return cases
 
@@ -122,11 +125,9 @@ def note_reserved(values: Values, name: str, path: str) -> None:
 
 def _need_of_all(values: Values, frame: Frame, path: str, key: str, groups: set[str] | None = None) -> None:
     """Note materials in use that lack what a load asks for."""
-    lacking = {
-        group.material.name
-        for name, group in frame.bars.groups.items()
-        if group is not None and (groups is None or name in groups) and getattr(group.material, key) is None
-    }
+    asked = [frame.bars.groups[name] for name in (frame.bars.groups if groups is None else groups)]
+    materials = [group.material for group in asked if group is not None]
+    lacking = {material.name for material in materials if getattr(material, key) is None}
     for material in sorted(lacking):
         values.faults.add(
             path, f"material {material} has no {key}", f"add it to {join('materials', material)}"
@@ -152,7 +153,7 @@ def _vectors(
         known = values.named(name, here, "joint", frame.joints)
         read = values.vector(vector, here, frame.dimension, quantity)
         if known and read is not None:
-            vectors[frame.joint(name)] = tuple(float(part) for part in read)
+            vectors[frame.place[name]] = tuple(float(part) for part in read)
     return vectors
 
 
@@ -167,7 +168,9 @@ def _settlement(values: Values, raw: object, path: str, frame: Frame) -> dict[in
         directions = np.array([[float(c) for c in direction] for direction in held.get(joint, ())])
         unit = np.array(vector) / size
         if len(directions):
-            unit = unit - directions.T @ np.linalg.lstsq(directions.T, unit, rcond=None)[0]
+            # Written vectors may differ in length by orders of magnitude; their lengths mean nothing.
+            axes = (directions / np.linalg.norm(directions, axis=1, keepdims=True)).T
+            unit = unit - axes @ np.linalg.lstsq(axes, unit, rcond=None)[0]
         if np.linalg.norm(unit) >= DIRECTION:
             here = join(path, names[joint])
             values.faults.add(here, "leaves the held directions", "settle only along what the support holds")
@@ -176,12 +179,14 @@ def _settlement(values: Values, raw: object, path: str, frame: Frame) -> dict[in
 
 def _misfit(values: Values, raw: object, path: str, frame: Frame) -> dict[int, float]:
     misfits: dict[int, float] = {}
-    places = {frozenset(member.name.split("-")): i for i, member in enumerate(frame.bars.members)}
+    names = [member.name for member in frame.bars.members]
+    places = {frozenset(name.split("-")): i for i, name in enumerate(names)}
     for name, amount in _by_name(values, raw, path, "member").items():
         here = join(path, name)
-        ends = frozenset(name.split("-"))
-        if ends not in frame.bars.by_ends:
-            values.named(name, here, "member", [member.name for member in frame.bars.members])
+        written = name.split("-")
+        ends = frozenset(written if len(written) == 2 else ())
+        if frame.bars.surely_lacks(ends) or any(end not in frame.joints for end in written):
+            values.named(name, here, "member", names)
         value = values.number(amount, here, "number", "small_length")
         if value is None or ends not in places:
             continue
@@ -267,18 +272,18 @@ def _stretch(
     values: Values, read: dict[str, Any], path: str, length: Fraction | float | None
 ) -> tuple[Fraction | float, Fraction | float] | None:
     """The stretch of a line load; None where the chord is not known or an end has a fault."""
-    if length is None or ("from" in read and read["from"] is None and read["to"] is None):
-        return None if length is None else (0, length)
-    start = 0 if read["from"] is None else read["from"]
-    end = length if read["to"] is None else read["to"]
+    start, end = read["from"], read["to"]
     fine = True
-    for key, place in (("from", start), ("to", end)):
-        if not 0 <= place <= length * (1 + ROUNDING):
-            chord = f"the chord runs from 0 to {float(values.units.from_si('length', float(length))):.10g}"
-            values.faults.add(join(path, key), "outside its chord", chord)
-            fine = False
-    if fine and start >= end:
+    if start is not None and end is not None and start >= end:
         swapped = "the ends are swapped" if start > end else "the ends are one"
         values.faults.add(path, swapped, "from comes before to")
         fine = False
-    return (start, end) if fine else None
+    if length is None:
+        return None
+    for key, place in (("from", start), ("to", end)):
+        if place is not None and not 0 <= place <= length * (1 + ROUNDING):
+            chord = f"the chord runs from 0 to {float(values.units.from_si('length', float(length))):.10g}"
+            values.faults.add(join(path, key), "outside its chord", chord)
+            fine = False
+    stretch = (0 if start is None else start, length if end is None else end)
+    return stretch if fine else None

@@ -26,12 +26,22 @@ class Properties:
 
 @dataclass
 class Bars:
-    """Members read so far: by name, and by their unordered pair of joints."""
+    """Members read so far: by name, and by their unordered pair of joints.
+
+    `doubtful` joints are named by members with a fault of their own; `unreadable` is set where even the
+    names could not be read. What is missed there is a consequence and not told again.
+    """
 
     members: list[Member] = field(default_factory=list)
     groups: dict[str, Group | None] = field(default_factory=dict)
     by_ends: dict[frozenset[str], str] = field(default_factory=dict)
     group_of: dict[str, str] = field(default_factory=dict)
+    doubtful: set[str] = field(default_factory=set)
+    unreadable: bool = False
+
+    def surely_lacks(self, ends: frozenset[str]) -> bool:
+        """Whether no member joins `ends`, and no fault told already may be the reason."""
+        return not (self.unreadable or ends in self.by_ends or ends & self.doubtful)
 
 
 def read_materials(values: Values, raw: object) -> dict[str, Material | None]:
@@ -90,18 +100,20 @@ def read_groups(
     properties: Properties,
 ) -> Bars:
     """Read groups and, in the file's order, their members; faults of single members leave them out."""
-    bars = Bars()
+    bars = Bars(unreadable=not isinstance(raw, dict))
     _note_too_many(values, raw)
     place = {name: index for index, name in enumerate(joints)}
     for name, path, table in named_tables(values, raw, "groups"):
         read = values.table(table, path, "groups")
         bars.groups[name] = _read_group(values, name, path, read, properties)
         if read is None:
+            bars.unreadable = True
             continue
         if "along" not in table and "members" not in table:
             values.faults.add(path, "a group without members", "add `along` or `members`")
         for here, first, second in _ends(values, path, table, read, place):
             _add_member(values, bars, name, (here, first, second), place)
+        _note_doubt(bars, table)
     return bars
 
 
@@ -157,6 +169,20 @@ def _ends(
                 yield from _split(values, name, f"{join(path, key)}[{i}]", place)
 
 
+def _note_doubt(bars: Bars, table: dict[str, Any]) -> None:
+    """Note the joints of members as written that were not taken on: their faults are told already."""
+    for key in ("along", "members"):
+        written = table.get(key, [])
+        if not isinstance(written, list):
+            bars.unreadable = True
+            continue
+        names = [name if isinstance(name, str) else "" for name in written]
+        pairs = [name.split("-") for name in names] if key == "members" else list(pairwise(names))
+        for pair in pairs or [names]:
+            if frozenset(pair) not in bars.by_ends:
+                bars.doubtful.update(pair)
+
+
 def _split(values: Values, name: str, here: str, place: dict[str, int]) -> Iterator[tuple[str, str, str]]:
     first, hyphen, second = name.partition("-")
     if not hyphen:
@@ -189,12 +215,10 @@ def _add_member(
         bars.members.append(Member(name, place[first], place[second], read))
 
 
-def note_joints_without_members(
-    values: Values, joints: dict[str, ExactVector | None], bars: Bars, mentioned: set[str]
-) -> None:
+def note_joints_without_members(values: Values, joints: dict[str, ExactVector | None], bars: Bars) -> None:
     """Note joints that no member reaches, unless a member that names them had a fault of its own."""
-    reached = {joint for ends in bars.by_ends for joint in ends} | mentioned
-    for name in joints:
+    reached = {joint for ends in bars.by_ends for joint in ends} | bars.doubtful
+    for name in () if bars.unreadable else joints:
         if name not in reached:
             values.faults.add(join("joints", name), "a joint without members", "join it or drop it")
 
@@ -212,13 +236,13 @@ def read_pieces(
         if not read or names is None:
             continue
         here = join(path, "joints")
+        own, props = dict.fromkeys(names), read["lateral_props"]
+        for i, prop in enumerate(props or ()):
+            values.named(prop, f"{join(path, 'lateral_props')}[{i}]", "joint of the piece", own)
         if not _joints_known(values, names, here, place) or not _in_line(values, names, here, joints):
             continue
         _note_missing_or_shared(values, name, names, here, (bars, owner))
-        props = read["lateral_props"]
-        for i, prop in enumerate(props or ()):
-            values.named(prop, f"{join(path, 'lateral_props')}[{i}]", "joint of the piece", names)
-        held = None if props is None else tuple(place[prop] for prop in props if prop in names)
+        held = None if props is None else tuple(place[prop] for prop in props if prop in own)
         pieces.append(Piece(name, tuple(place[joint] for joint in names), held))
     return pieces
 
@@ -232,6 +256,12 @@ def _joints_known(values: Values, names: list[str], here: str, place: dict[str, 
 
 
 def _in_line(values: Values, names: list[str], here: str, joints: dict[str, ExactVector | None]) -> bool:
+    first: dict[str, int] = {}
+    repeated = [i for i, name in enumerate(names) if first.setdefault(name, i) != i]
+    if repeated:
+        wrong = f"joint {names[repeated[0]]} stands twice"
+        values.faults.add(f"{here}[{repeated[0]}]", wrong, "a piece passes each joint once")
+        return False
     points = [joints[name] for name in names]
     steps = []
     for a, b in pairwise(points):
@@ -261,9 +291,9 @@ def _note_missing_or_shared(
     bars, owner = known
     for i, (first, second) in enumerate(pairwise(names)):
         ends = frozenset((first, second))
-        if ends not in bars.by_ends:
+        if bars.surely_lacks(ends):
             values.faults.add(f"{here}[{i + 1}]", f"no member joins {first} and {second}", "add it")
-        elif owner.setdefault(ends, piece) != piece:
+        elif ends in bars.by_ends and owner.setdefault(ends, piece) != piece:
             both = f"{owner[ends]} and {piece}"
             values.faults.add(f"{here}[{i + 1}]", f"member {bars.by_ends[ends]} is in two pieces, {both}")
 

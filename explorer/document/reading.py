@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sys
 import tomllib
 from dataclasses import dataclass
 from decimal import Decimal, InvalidOperation
@@ -25,7 +26,7 @@ from explorer.document.members import (
 )
 from explorer.document.traffic import note_counts, read_combinations, read_crossings, read_trains
 from explorer.document.units import METRIC, SYSTEMS, UnitSystem
-from explorer.document.values import Values
+from explorer.document.values import MOST_DIGITS, Values
 from solver.chords import Chord, make_chord
 from solver.study import Study
 from solver.truss import ExactVector, Support, Truss
@@ -48,9 +49,9 @@ def read_study(path: Path) -> Document:
     """Read a study file. Raises FaultyStudy with every fault found."""
     faults = Faults(str(path))
     try:
-        if path.stat().st_size > MOST_BYTES:
-            faults.add("", f"larger than {MOST_BYTES // 10**6} MB", "split the study")
-        content = b"" if faults.found else path.read_bytes()
+        with path.open("rb") as file:
+            # One byte more than is taken on tells a file that is too large, also one without end.
+            content = file.read(MOST_BYTES + 1)
     except (OSError, ValueError) as error:
         reason = error.strerror if isinstance(error, OSError) and error.strerror else str(error)
         faults.add("", f"cannot be read: {reason}", "name a study file, or a bundled study")
@@ -96,8 +97,12 @@ def _parse(text: str, faults: Faults) -> dict[str, Any]:
         return tomllib.loads(text, parse_float=_decimal)
     except RecursionError:
         faults.add("", "brackets within brackets without end", "a study needs no more than a few levels")
-    except ValueError as error:
+    except tomllib.TOMLDecodeError as error:
         faults.add("", f"is not TOML: {error}", "mend that line")
+    except ValueError:
+        # Python itself takes no whole number of more decimals on, and says so in its own words.
+        most = sys.get_int_max_str_digits()
+        faults.add("", f"holds a whole number of more than {most} digits", f"write at most {MOST_DIGITS}")
     faults.stop_if_any()
     raise AssertionError("stopped above")
 
@@ -115,13 +120,14 @@ def _build(values: Values, tree: dict[str, Any]) -> Study | None:
     _check_title(values, read["title"])
     joints = read_joints(values, tree.get("joints"))
     dimension = len(next((point for point in joints.values() if point is not None), (0, 0)))
-    supports = read_supports(values, tree.get("supports"), list(joints), dimension)
+    place = {name: index for index, name in enumerate(joints)}
+    supports = read_supports(values, tree.get("supports"), place, dimension)
     properties = Properties(
         sections=read_sections(values, tree.get("sections")),
         materials=read_materials(values, tree.get("materials")),
     )
     bars = read_groups(values, tree.get("groups"), joints, properties)
-    note_joints_without_members(values, joints, bars, _mentioned(tree))
+    note_joints_without_members(values, joints, bars)
     pieces = read_pieces(values, tree.get("pieces"), joints, bars)
     chord_joints = read_chords(values, tree.get("chords"), joints)
     lengths = {name: _plan_length(names, joints) for name, names in chord_joints.items()}
@@ -132,7 +138,7 @@ def _build(values: Values, tree: dict[str, Any]) -> Study | None:
     crossings = read_crossings(values, tree.get("crossings"), trains, chord_joints, case_names)
     combinations = read_combinations(values, tree.get("combinations"), case_names, crossings)
     note_counts(values, cases, crossings)
-    if not case_names and not crossings:
+    if all(tree.get(table) in (None, {}) for table in ("cases", "crossings")):
         values.faults.add("", "neither a case nor a crossing", "add [cases.NAME] or [crossings.NAME]")
     if values.faults.found:
         return None
@@ -154,25 +160,13 @@ def _check_title(values: Values, title: str | None) -> None:
         values.faults.add("title", f"{len(title)} characters", f"write 1 to {TITLE}")
 
 
-def _mentioned(tree: dict[str, Any]) -> set[str]:
-    """Joints named by any member as written, faulty or not: they are not told as joints without members."""
-    names: set[str] = set()
-    groups = tree.get("groups")
-    for group in groups.values() if isinstance(groups, dict) else ():
-        if not isinstance(group, dict):
-            continue
-        for key in ("along", "members"):
-            for name in group[key] if isinstance(group.get(key), list) else ():
-                names.update(str(name).split("-"))
-    return names
-
-
 def _doubtful(
     tree: dict[str, Any], joints: dict[str, ExactVector | None], supports: list[Support]
 ) -> frozenset[str]:
     """Joints whose support is written but could not be read."""
     written = tree.get("supports")
-    read = {list(joints)[support.joint] for support in supports}
+    names = list(joints)
+    read = {names[support.joint] for support in supports}
     return frozenset(written if isinstance(written, dict) else ()) - read
 
 

@@ -31,7 +31,7 @@ def read_trains(values: Values, raw: object) -> dict[str, Train | None]:
         if read is None:
             continue
         later = set(table) & set(LATER["trains"])
-        if not read["axles"]:
+        if read["axles"] is None or read["axles"] == []:
             if not later:
                 values.faults.add(path, "a train with nothing in it", "add axles, as [[0, 10], [2.5, 15]]")
             continue
@@ -126,7 +126,8 @@ def _combination(
 ) -> Combination:
     cases, crossings = known
     standing: dict[str, float] = {}
-    travelling: dict[str, float] = {}
+    travelling = [key for key in table if key in crossings]
+    crossing_factor = 1.0
     for key, raw in table.items():
         here = join(path, key)
         if key in LATER["combinations"]:
@@ -136,14 +137,15 @@ def _combination(
             names = [*cases, *crossings]
             values.faults.add(here, f"there is no case or crossing {show(key)}", one_of(key, names))
         factor = values.number(raw, here)
-        if factor is not None:
-            (travelling if key in crossings else standing)[key] = float(factor)
+        if factor is not None and key in crossings:
+            crossing_factor = float(factor)
+        elif factor is not None:
+            standing[key] = float(factor)
     if len(travelling) > 1:
-        two = " and ".join(list(travelling)[:2])
+        two = " and ".join(travelling[:2])
         values.faults.add(path, f"two travelling crossings, {two}", "one train travels at a time")
-    crossing = next(iter(travelling), None)
     factors = {key: factor for key, factor in standing.items() if key in cases}
-    return Combination(name, factors, crossing, travelling[crossing] if crossing else 1.0)
+    return Combination(name, factors, next(iter(travelling), None), crossing_factor)
 
 
 def note_counts(

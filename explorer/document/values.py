@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import json
+import re
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
@@ -15,6 +17,15 @@ from explorer.document.units import UnitSystem
 
 LARGEST, SMALLEST = Decimal("1e30"), Decimal("1e-30")
 """Numbers beyond these are slips of the pen; exact arithmetic on 1e999999 would never end."""
+
+MOST_BITS, MOST_DIGITS = 128, 100
+"""A whole number of more bits is beyond LARGEST; more digits mean nothing and cost exact arithmetic dear."""
+
+SUGGESTED = 100
+"""Beyond so many faults no nearest names are looked for: in a large study that takes minutes."""
+
+BARE_KEY = re.compile(r"[A-Za-z0-9_-]+")
+LONG_KEY = 80
 
 EXPECTED = {
     "number": "write a number",
@@ -65,18 +76,15 @@ class Values:
         if isinstance(raw, bool) or not isinstance(raw, int | Decimal):
             self.faults.add(path, f"{show(raw)} where a number belongs", EXPECTED[kind])
             return None
-        value = Decimal(raw)
-        if not value.is_finite():
-            self.faults.add(path, f"{raw} is not finite", EXPECTED[kind])
+        unfit = _out_of_bounds(raw)
+        if unfit:
+            self.faults.add(path, f"{show(raw)} {unfit[0]}", unfit[1] or EXPECTED[kind])
             return None
-        if value and not SMALLEST <= abs(value) <= LARGEST:
-            self.faults.add(path, f"{value:.3e} is out of range", "write a number between 1e-30 and 1e30")
+        if (kind == "positive" and raw <= 0) or (kind == "not negative" and raw < 0):
+            word = "negative" if raw < 0 else "0"
+            self.faults.add(path, f"{show(raw)} is {word}", EXPECTED[kind])
             return None
-        if (kind == "positive" and value <= 0) or (kind == "not negative" and value < 0):
-            word = "negative" if value < 0 else "0"
-            self.faults.add(path, f"{raw} is {word}", EXPECTED[kind])
-            return None
-        return self.units.to_si(quantity, Fraction(value))
+        return self.units.to_si(quantity, Fraction(raw))
 
     def vector(self, raw: object, path: str, length: int, quantity: str) -> tuple[Fraction, ...] | None:
         """Read a vector of `length` components into SI; None after a fault."""
@@ -111,7 +119,7 @@ class Values:
             return False
         if name in known:
             return True
-        right = one_of(name, known)
+        right = one_of(name, known) if len(self.faults.found) < SUGGESTED else "write a name that is there"
         self.faults.add(path, f"there is no {what} {show(name)}", f"{right} ({hint})" if hint else right)
         return False
 
@@ -134,18 +142,39 @@ class Values:
                 return raw
 
 
+def _out_of_bounds(raw: int | Decimal) -> tuple[str, str] | None:
+    """Say why exact arithmetic takes a number not on, and what to write; None where it does."""
+    # Whole numbers are judged by their bits, and signs taken off by copy: neither rounds nor overflows.
+    if isinstance(raw, Decimal) and not raw.is_finite():
+        return "is not finite", ""
+    small = isinstance(raw, Decimal) or raw.bit_length() <= MOST_BITS
+    if not small or (raw and not SMALLEST <= Decimal(raw).copy_abs() <= LARGEST):
+        return "is out of range", "write a number between 1e-30 and 1e30"
+    digits = len(Decimal(raw).as_tuple().digits)
+    if digits > MOST_DIGITS:
+        return f"has {digits} digits", f"write at most {MOST_DIGITS}"
+    return None
+
+
 def join(path: str, key: object) -> str:
-    """Return a key path, quoting a key that has a dot or blank of its own."""
+    """Return a key path; a key that is not bare in TOML is quoted, nothing in it can move a cursor.
+
+    >>> join("cases", "dead"), join("cases", "wind. left")
+    ('cases.dead', 'cases."wind. left"')
+    """
     name = str(key)
-    quoted = name if name.isidentifier() or name.replace("-", "").replace("_", "").isalnum() else f'"{name}"'
-    return f"{path}.{quoted}" if path else quoted
+    if len(name) > LONG_KEY:
+        name = f"{name[: LONG_KEY - 3]}..."
+    if not BARE_KEY.fullmatch(name):
+        name = json.dumps(name, ensure_ascii=not name.isprintable())
+    return f"{path}.{name}" if path else name
 
 
 def show(value: object) -> str:
     """Return a value for a message, shortened.
 
     >>> show(True), show("long " * 20)
-    ('true', "'long long long long long long long lo...'")
+    ('true', "'long long long long long long long l...'")
     """
     if isinstance(value, bool):
         return str(value).lower()
@@ -153,7 +182,11 @@ def show(value: object) -> str:
         return "a table"
     if isinstance(value, list):
         return "a list"
-    text = str(value) if isinstance(value, int | Decimal) else repr(str(value))
+    if isinstance(value, int) and value.bit_length() > MOST_BITS:
+        # Decimals of a very long whole number are refused by Python itself; it was written in hexadecimals.
+        text = hex(value)
+    else:
+        text = str(value) if isinstance(value, int | Decimal) else repr(str(value))
     return text if len(text) <= 41 else f"{text[:37]}...{text[-1]}"
 
 

@@ -317,7 +317,7 @@ FAULTS = [
     (
         "a name with a control character",
         ("[cases.wind]", '[cases."wi\\u0001nd"]'),
-        'cases."wi\x01nd"',
+        'cases."wi\\u0001nd"',
         "is no name",
     ),
     (
@@ -464,7 +464,7 @@ def test_five_faults_are_told_all_together(changes: list[tuple[str, str]], keys:
         (b"title = ", "is not TOML"),
         (b"title = 1\ntitle = 2", "is not TOML"),
         (b"a = " + b"[" * 5000, "brackets within brackets"),
-        (b"a = " + b"9" * 5000, "is not TOML"),
+        (b"a = " + b"9" * 5000, "whole number of more than"),
         (b"\x00", "is not TOML"),
         (b"#" * 8_000_001, "larger than 8 MB"),
     ],
