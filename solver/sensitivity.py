@@ -11,10 +11,10 @@ from fractions import Fraction
 
 import numpy as np
 import scipy.sparse as sparse
-import scipy.sparse.linalg as sparse_linalg
 from numpy.typing import NDArray
 
 from solver.errors import UntrustworthyError
+from solver.factor import Factor
 from solver.redundancy import condition
 from solver.stiffness import Stiffness
 from solver.tolerances import FABRICATION, SHAPE_SENSITIVE
@@ -78,18 +78,14 @@ def softest_movement(stiffness: Stiffness) -> NDArray[np.float64]:
 
     The singular vector to the least singular value of A^T, by inverse iteration on A A^T.
     """
-    matrix = sparse.csc_array(stiffness.free.T @ stiffness.equilibrium)
-    system = sparse.block_array(
-        [[-sparse.eye_array(matrix.shape[1]), matrix.T], [matrix, None]], format="csc"
-    )
-    try:
-        factor = sparse_linalg.splu(sparse.csc_array(system))
-    except RuntimeError as error:
-        raise UntrustworthyError("the truss is too near a mechanism to be computed") from error
+    matrix = sparse.csr_array(stiffness.free.T @ stiffness.equilibrium)
+    members = matrix.shape[1]
+    system = sparse.block_array([[-sparse.eye_array(members), matrix.T], [matrix, None]], format="csc")
+    factor = Factor(sparse.csc_array(system))
     vector = np.random.default_rng(0).standard_normal(matrix.shape[0])
     for _ in range(ITERATIONS):
-        right = np.concatenate([np.zeros(matrix.shape[1]), vector / np.linalg.norm(vector)])
-        vector = factor.solve(right)[matrix.shape[1] :]
+        right = np.concatenate([np.zeros(members), vector / np.linalg.norm(vector)])
+        vector = factor.solve(right[:, None])[members:, 0]
     return np.asarray(stiffness.free @ vector)
 
 

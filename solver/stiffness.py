@@ -21,11 +21,17 @@ import scipy.sparse.linalg as sparse_linalg
 from numpy.typing import NDArray
 
 from solver.errors import UntrustworthyError
+from solver.factor import Factor, forces_first
 from solver.statics import equilibrium_matrix, free_directions, support_matrix
 from solver.truss import Truss
 
 Array = NDArray[np.float64]
 ROUNDS = 12
+LARGE = 6_000
+"""Unknowns from which a quick order is tried first: below it free pivoting costs nothing to speak of."""
+
+BALANCED = 1e-13
+"""Refinement with a sound factor ends with an imbalance of a few roundings."""
 
 
 @dataclass(frozen=True)
@@ -59,13 +65,12 @@ class Stiffness:
         self._flexibility = self._reference / stiffness
 
     @cached_property
-    def _factor(self) -> sparse_linalg.SuperLU:
-        try:
-            return sparse_linalg.splu(self._system)
-        except RuntimeError as error:
-            raise UntrustworthyError(
-                "the truss stands at the coordinates as written, but too near a mechanism to be computed"
-            ) from error
+    def _careful(self) -> Factor:
+        return Factor(self._system)
+
+    @cached_property
+    def _quick(self) -> Factor:
+        return Factor(self._system, forces_first(self._reduced, self._flexibility))
 
     @cached_property
     def _system(self) -> sparse.csc_array:
@@ -108,25 +113,36 @@ class Stiffness:
         return total
 
     def _solve(self, loads: Array, elongations: Array) -> Array:
-        """Solve and refine until the worst joint imbalance over its scale stops halving."""
+        """Solve and refine; a large truss quickly if that balances, else with free pivoting."""
         right = np.concatenate([elongations, loads])
-        solution = np.zeros_like(right)
-        if not loads.size and not elongations.size:
-            return solution
+        if not right.size:
+            return np.zeros_like(right)
         scale = np.maximum(self._scale(loads, elongations), np.finfo(float).tiny)
-        residual, worst = right, np.inf
+        if len(right) > LARGE:
+            try:
+                solution, worst = self._refine(self._quick, right, scale)
+            except UntrustworthyError:
+                worst = np.inf
+            if worst <= BALANCED:
+                return solution
+        return self._refine(self._careful, right, scale)[0]
+
+    def _refine(self, factor: Factor, right: Array, scale: Array) -> tuple[Array, float]:
+        """Refine until the worst joint imbalance over its scale stops halving; return it too."""
+        members = len(self.truss.members)
+        solution, residual, worst = np.zeros_like(right), right, np.inf
         for _ in range(ROUNDS):
-            candidate = solution + self._factor.solve(residual)
+            candidate = solution + factor.solve(residual)
             residual = right - self._system @ candidate
-            now = np.max(np.abs(residual[len(elongations) :]) / scale, initial=0.0)
+            now = float(np.max(np.abs(residual[members:]) / scale, initial=0.0))
             if not np.isfinite(now):
                 raise UntrustworthyError("the forces of this truss cannot be computed: not finite")
+            halved = now < worst / 2
             if now < worst:
-                solution = candidate
-            if now >= worst / 2:
+                solution, worst = candidate, now
+            if not halved:
                 break
-            worst = now
-        return solution
+        return solution, worst
 
     def _scale(self, loads: Array, elongations: Array) -> Array:
         """Of each column, the largest load or force of a fully held member [N]."""

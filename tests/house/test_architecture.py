@@ -18,7 +18,7 @@ FLOORS = {
     3: ["solver.chords", "solver.statics"],
     4: ["solver.cases", "solver.crossings"],
     5: ["solver.combining"],
-    6: ["solver.study"],
+    6: ["solver.study", "solver.factor"],
     7: ["solver.stiffness"],
     8: ["solver.response"],
     9: ["solver.redundancy"],

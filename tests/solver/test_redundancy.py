@@ -7,7 +7,7 @@ from typing import Any
 import numpy as np
 import pytest
 
-from solver import redundancy, sweep
+from solver import redundancy, stiffness, sweep
 from solver.answers import answer
 from solver.redundancy import examine_redundancy
 from solver.removal import remove_each
@@ -96,3 +96,30 @@ def test_without_a_bar_of_a_determinate_truss_just_its_mechanism_moves() -> None
     told = [[KING_POST.joint_names[joint] for joint in joints] for joints in removals.moves]
     # the chord in two: D turns about A, C rolls, B follows both; a rafter gone: C stays where it is
     assert told == [["B", "C", "D"], ["B", "C", "D"], ["B", "D"], ["B", "D"], ["B"]]
+
+
+def test_the_quick_factor_of_large_trusses_gives_what_the_careful_one_gives(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    case = load_case(KING_POST, D=(1, -2))
+    study = build_study(KING_POST, [case], chord=["A", "B", "C"], axles=[(0.0, 3.0)])
+    careful = answer(study)
+    tried: list[object] = []
+    original = stiffness.forces_first
+    monkeypatch.setattr(stiffness, "LARGE", 0)
+    monkeypatch.setattr(stiffness, "forces_first", lambda *given: tried.append(1) or original(*given))
+    quick = answer(study)
+    assert tried
+    assert quick.responses.forces.cases == pytest.approx(careful.responses.forces.cases, abs=1e-14)
+    assert quick.redundancy.shares == pytest.approx(careful.redundancy.shares, abs=1e-14)
+
+
+def test_where_the_quick_factor_does_not_balance_the_careful_one_is_taken(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    # a flat arch so near a mechanism that its stiffness matrix has lost all digits
+    joints = {"A": (0, 0), "B": (5, "1e-7"), "C": (10, 0)}
+    truss = build_truss(joints, ["A-B", "B-C"], {"A": "xy", "C": "xy"})
+    monkeypatch.setattr(stiffness, "LARGE", 0)
+    forces = Stiffness(truss).respond(np.array([[0, 0, 0, -1.0, 0, 0]]).T).forces
+    assert forces[:, 0] == pytest.approx([-2.5e7, -2.5e7], rel=1e-9)
