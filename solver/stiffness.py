@@ -30,6 +30,9 @@ ROUNDS = 12
 LARGE = 6_000
 """Unknowns from which a quick order is tried first: below it free pivoting costs nothing to speak of."""
 
+ROUNDING = 4 * np.finfo(float).eps
+"""An imbalance of so few roundings cannot be refined away."""
+
 BALANCED = 1e-13
 """Refinement with a sound factor ends with an imbalance of a few roundings."""
 
@@ -140,7 +143,7 @@ class Stiffness:
             halved = now < worst / 2
             if now < worst:
                 solution, worst = candidate, now
-            if not halved:
+            if not halved or worst <= ROUNDING:
                 break
         return solution, worst
 

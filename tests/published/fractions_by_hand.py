@@ -88,3 +88,36 @@ def exact_forces(truss: Truss, cases: Sequence[Mapping[int, Sequence[Fraction]]]
     return np.array(
         [[float(q) * sqrt(square) for q in row] for row, square in zip(densities, squares, strict=True)]
     )
+
+
+def exact_elastic_forces(
+    truss: Truss,
+    cases: Sequence[Mapping[int, Sequence[Fraction]]],
+    lengths: Sequence[Fraction],
+    rigidities: Sequence[Fraction],
+) -> list[list[Fraction]]:
+    """Forces of a truss of any redundancy whose lengths and EA are rational, (members, cases), exact.
+
+    Unknowns: tension coefficients, factors of held directions, movements; rows: joint equilibrium, member
+    law vector . difference of movements = q L^3 / EA, held directions at rest.
+    """
+    rows = balance(truss)
+    statical = len(truss.members) + truss.held
+    for index, member in enumerate(truss.members):
+        row = {index: -(lengths[index] ** 3) / rigidities[index]}
+        for axis, component in enumerate(truss.exact_vectors[index]):
+            if component:
+                row[statical + member.first * truss.dimension + axis] = -component
+                row[statical + member.second * truss.dimension + axis] = component
+        rows.append(row)
+    for support in truss.supports:
+        start = statical + support.joint * truss.dimension
+        for direction in support.directions:
+            rows.append({start + axis: c for axis, c in enumerate(direction) if c})
+    right = [[Fraction(0)] * len(cases) for _ in rows]
+    for number, case in enumerate(cases):
+        for joint, load in case.items():
+            for axis, component in enumerate(load):
+                right[joint * truss.dimension + axis][number] = -component
+    densities = eliminate(rows, right)[: len(truss.members)]
+    return [[q * length for q in row] for row, length in zip(densities, lengths, strict=True)]

@@ -22,7 +22,7 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 FOLDER = Path(__file__).resolve().parents[2] / "data" / "published"
-CERTAINTIES = ("seen, recomputed", "from memory, recomputed", "derived")
+CERTAINTIES = ("seen, recomputed", "from memory, recomputed", "general library", "derived")
 ROUNDING = 1e-12
 """What a printed half unit may be missed by, as a share of the value: a tie, put into binary."""
 
@@ -31,7 +31,7 @@ P = ParamSpec("P")
 
 @dataclass(frozen=True)
 class Source:
-    """A publication; `certainty`: figures seen, figures remembered, or derived because none was found."""
+    """A publication; `certainty`: figures seen or remembered, computed by a general library, or derived."""
 
     title: str
     author: str

@@ -18,7 +18,7 @@ import sympy  # type: ignore[import-untyped]
 
 from solver.answers import answer
 from solver.errors import MechanismError, UntrustworthyError
-from solver.exact import PRIMES, Columns, eliminate
+from solver.exact import Columns, eliminate
 from solver.statics import examine
 from solver.truss import Truss
 from tests.building import build_study, build_truss, load_case
@@ -139,24 +139,17 @@ def test_a_dome_of_square_rings_at_whole_numbers_is_critical() -> None:
     agree_exactly(caught.value.culprits, ("3a", "3b", "3c", "3d"))
 
 
-@published("network_dome", "ring of nine in decimals: full rank by proof, sound")
+@published("critical_in_decimals", "ring of nine in decimals: full rank by proof, sound")
 def test_an_odd_dome_in_decimals_is_sound() -> None:
     truss = regular(9, 15)
     answers = answer(build_study(truss, [load_case(truss, **{"3a": (0, 0, -1)})]))
     agree_exactly((answers.statics.rank, answers.sensitivity.near_critical), (81 + 27, False))
 
 
-@published("network_dome", "rings of eight in decimals: full rank, and yet no answer is trusted")
+@published("critical_in_decimals", "rings of eight in decimals: full rank, and yet no answer is trusted")
 @pytest.mark.parametrize("digits", [15, 9, 6, 3])
 def test_an_even_dome_in_decimals_has_full_rank_and_is_not_trusted(digits: int) -> None:
     truss = regular(8, digits)
     agree_exactly(examine(truss).rank, 72 + 24)
     with pytest.raises(UntrustworthyError):
         answer(build_study(truss, [load_case(truss, **{"3a": (0, 0, -1)})]))
-
-
-@published("network_dome", "the primes of the exact test are not those of these fields")
-def test_the_fields_of_the_domes_are_not_those_of_the_exact_test() -> None:
-    for n in (8, 9):
-        prime = prime_with_roots(lcm(4, 2 * n), 0)
-        agree_exactly((prime in PRIMES, prime % lcm(4, 2 * n)), (False, 1))

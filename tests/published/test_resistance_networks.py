@@ -50,7 +50,7 @@ def test_the_share_of_a_bar_on_a_line_follows_from_the_documented_resistance() -
     agree_relatively(1 - shares[EDGES.index((1, 3))], 0.625, 1e-12)
 
 
-@published("networkx_resistance", "the example of the documentation, all six edges, one of them a bridge")
+@published("networkx_computed", "the example of the documentation, all six edges, one of them a bridge")
 def test_all_shares_on_a_line_are_one_minus_resistance() -> None:
     graph = nx.Graph(EDGES)
     shares = bars_on_a_line(EDGES, [1.0] * 6).redundancy.shares
@@ -58,7 +58,7 @@ def test_all_shares_on_a_line_are_one_minus_resistance() -> None:
     agree_within(shares, [0, 0.375, 0.375, 0.5, 0.375, 0.375], 1e-12)
 
 
-@published("networkx_resistance", "random networks of 12 nodes, conductances from 0.1 to 10")
+@published("networkx_computed", "random networks of 12 nodes, conductances from 0.1 to 10")
 @pytest.mark.parametrize("seed", range(5))
 def test_shares_of_random_bars_on_a_line_are_one_minus_resistance_times_conductance(seed: int) -> None:
     graph, conductances = random_network(seed)
@@ -67,7 +67,7 @@ def test_shares_of_random_bars_on_a_line_are_one_minus_resistance_times_conducta
     agree_within(shares, 1 - np.array(resistances) * conductances, 1e-12)
 
 
-@published("networkx_resistance", "movement between two nodes under equal and opposite unit loads")
+@published("networkx_computed", "movement between two nodes under equal and opposite unit loads")
 @pytest.mark.parametrize("seed", range(5))
 def test_the_movement_of_a_loaded_joint_is_the_resistance_to_the_held_one(seed: int) -> None:
     graph, conductances = random_network(seed)

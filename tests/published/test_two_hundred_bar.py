@@ -155,17 +155,16 @@ def test_the_200_bar_design_by_harmony_search_weighs_what_it_says_and_is_over_it
 
 
 @published("benchmark_analysis", "200-bar truss: ten bars by looking at joints, three cases, three designs")
-@pytest.mark.parametrize(
-    "answers", [analyse_equal, *(lambda n=n: analyse_design(n) for n in DATA["designs"])]
-)
-def test_ten_bars_carry_only_what_is_laid_on_their_own_joint(answers: Any) -> None:
-    forces = answers().responses.forces.cases / KIP
+@pytest.mark.parametrize("name", ["equal", *DATA["designs"]])
+def test_ten_bars_carry_only_what_is_laid_on_their_own_joint(name: str) -> None:
+    answers = analyse_equal() if name == "equal" else analyse_design(name)
+    forces = answers.responses.forces.cases / KIP
     scale = np.abs(forces).max()
     agree_within(forces[np.array(NEVER_LOADED) - 1], np.zeros((5, 3)), 1e-12 * scale)
     pushed = np.tile([-1.0, 0.0, -1.0], (5, 1))
     agree_within(forces[np.array(PUSHED_BY_WIND) - 1], pushed, 1e-12 * scale)
-    agree_within(answers().forces.zero_share[np.array(NEVER_LOADED) - 1], np.ones(5), 0.0)
-    agree_exactly((np.flatnonzero(answers().forces.still) + 1).tolist(), NEVER_LOADED)
+    agree_within(answers.forces.zero_share[np.array(NEVER_LOADED) - 1], np.ones(5), 0.0)
+    agree_exactly((np.flatnonzero(answers.forces.still) + 1).tolist(), NEVER_LOADED)
 
 
 @published("benchmark_analysis", "200-bar truss: redundancy 50, and which of 200 removals are mechanisms")
