@@ -78,7 +78,7 @@ def require_trust(imbalance: float, condition: float) -> None:
     if not imbalance <= IMBALANCE:
         raise UntrustworthyError(
             f"the joints do not balance: {imbalance:.2g} of the scale is missing at one, "
-            f"at most {IMBALANCE:g} is accepted"
+            f"at most {IMBALANCE:g} is accepted; a truss too near a mechanism does that"
         )
     if not condition <= CONDITION:
         raise UntrustworthyError(

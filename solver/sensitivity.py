@@ -17,7 +17,7 @@ from solver.errors import UntrustworthyError
 from solver.factor import Factor
 from solver.redundancy import condition
 from solver.stiffness import Stiffness
-from solver.tolerances import FABRICATION, SHAPE_SENSITIVE
+from solver.tolerances import FABRICATION, LARGE_FORCE, SHAPE_SENSITIVE
 from solver.truss import Truss
 
 ITERATIONS = 8
@@ -41,10 +41,11 @@ class Sensitivity:
         """Whether a fabrication tolerance changes the worst force more than in any sound truss.
 
         For better or worse: a form that is nearer to a critical one than the tolerance gets stiffer
-        whichever way its joints move.
+        whichever way its joints move. A form of huge forces is near-critical in any case.
         """
         ratio = SHAPE_SENSITIVE
-        return self.worst > ratio * self.as_written or self.best * ratio < self.as_written
+        changes = self.worst > ratio * self.as_written or self.best * ratio < self.as_written
+        return changes or self.as_written > LARGE_FORCE
 
 
 def examine_sensitivity(stiffness: Stiffness, as_written: float) -> Sensitivity:

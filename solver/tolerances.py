@@ -34,6 +34,11 @@ IMBALANCE = 1e-9
 CONDITION = 1e9
 """Largest member force per unit joint load: from here up nine digits of a force are lost."""
 
+LARGE_FORCE = 1e4
+"""Largest member force per unit joint load from which a form is near-critical whatever moving its joints
+does: trusses of hundreds of panels stay in the hundreds, forms within a fabrication tolerance of a
+critical one reach it."""
+
 FABRICATION = 1 / 5000
 """How far, as a share of the span, joints may lie from where they were drawn (common practice)."""
 

@@ -160,6 +160,14 @@ def test_a_form_that_is_critical_within_the_tolerance_is_told_as_unbounded() -> 
     assert answers.sensitivity.worst > 1e9
 
 
+def test_huge_forces_are_told_even_where_moving_joints_changes_little() -> None:
+    assert sensitivity.Sensitivity(1.1e4, 1.1e4, 1.1e4, 0.01).near_critical
+    assert not sensitivity.Sensitivity(0.9e4, 0.9e4, 0.9e4, 0.01).near_critical
+    assert not sensitivity.Sensitivity(100.0, 149.0, 67.0, 0.01).near_critical
+    assert sensitivity.Sensitivity(100.0, 151.0, 100.0, 0.01).near_critical
+    assert sensitivity.Sensitivity(100.0, 100.0, 66.0, 0.01).near_critical
+
+
 def test_a_form_too_near_a_mechanism_gives_no_answer() -> None:
     with pytest.raises(UntrustworthyError):
         answer(flat_arch("1e-10"))
