@@ -50,10 +50,10 @@ FABRICATION; in a near-critical form it changes many times over."""
 def zero_band(scale: ArrayLike, zero_limit: float) -> NDArray[np.float64]:
     """Return the largest absolute value [N] that counts as zero at `scale` [N] under `zero_limit` [N].
 
-    >>> zero_band(1e6, 0.0)
-    array(0.001)
+    >>> zero_band([1e6, 1.0], 2e-9).tolist()
+    [0.001, 2e-09]
     """
-    return np.maximum(ZERO * np.asarray(scale, dtype=float), zero_limit)
+    return np.asarray(np.maximum(ZERO * np.asarray(scale, dtype=float), zero_limit))
 
 
 def is_zero(values: ArrayLike, scale: ArrayLike, zero_limit: float = 0.0) -> NDArray[np.bool_]:

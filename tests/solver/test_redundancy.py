@@ -123,3 +123,16 @@ def test_where_the_quick_factor_does_not_balance_the_careful_one_is_taken(
     monkeypatch.setattr(stiffness, "LARGE", 0)
     forces = Stiffness(truss).respond(np.array([[0, 0, 0, -1.0, 0, 0]]).T).forces
     assert forces[:, 0] == pytest.approx([-2.5e7, -2.5e7], rel=1e-9)
+
+
+def test_the_worst_imbalance_of_all_joint_loads_is_told(monkeypatch: pytest.MonkeyPatch) -> None:
+    original = Stiffness.respond
+
+    def lacking(self: Stiffness, *given: Any) -> stiffness.Response:
+        response = original(self, *given)
+        response.imbalance[3, 2] = 0.5
+        return response
+
+    monkeypatch.setattr(Stiffness, "respond", lacking)
+    # the third column loads B along x: 1 in A-B at most, so the scale is the load itself
+    assert examined(KING_POST).imbalance == pytest.approx(0.5)
