@@ -14,8 +14,8 @@ from explorer.document.values import Values, join, show
 from solver.tolerances import DIRECTION
 from solver.truss import AXES, ExactVector, Support
 
-JOINT_NAME = re.compile(r"[A-Za-z0-9_.']{1,24}")
-NAME = re.compile(r"[A-Za-z0-9][^\x00-\x1f\x7f-\x9f]{0,39}")
+JOINT_NAME = re.compile(r"[\w.']{1,24}")
+NAME = re.compile(r"[^\W_][^\x00-\x1f\x7f-\x9f]{0,39}")
 MOST = 20_000
 
 

@@ -274,9 +274,8 @@ def _stretch(
     """The stretch of a line load; None where the chord is not known or an end has a fault."""
     start, end = read["from"], read["to"]
     fine = True
-    if start is not None and end is not None and start >= end:
-        swapped = "the ends are swapped" if start > end else "the ends are one"
-        values.faults.add(path, swapped, "from comes before to")
+    if start is not None and end is not None and start > end:
+        values.faults.add(path, "the ends are swapped", "from comes before to")
         fine = False
     if length is None:
         return None

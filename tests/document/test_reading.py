@@ -9,6 +9,7 @@ import pytest
 
 from explorer.document import read_text
 from explorer.document.units import KIP, METRIC, US
+from solver.cases import work_out
 from solver.errors import InputError
 from tests.document.example import GOOD, edited
 
@@ -137,3 +138,16 @@ def test_a_study_in_us_units_equals_the_same_study_in_metric_ones() -> None:
     temperature = us.cases["frost"].temperature
     assert temperature is not None
     assert temperature[0] == pytest.approx(-100 / 9, rel=1e-15)
+
+
+def test_letters_of_any_alphabet_name_joints_and_cases() -> None:
+    text = edited(("[cases.wind]", '[cases."Überlast"]')).replace("U1", "Ü1")
+    study = read_text(text.replace("Ü1 = [4, 3]", '"Ü1" = [4, 3]').replace("{ Ü1 =", '{ "Ü1" ='), "x").study
+    assert study.truss.joint_names[3] == "Ü1"
+    assert "Überlast" in study.cases
+
+
+def test_a_line_load_on_no_stretch_at_all_loads_nothing() -> None:
+    study = read_text(edited(("from = 1.0, to = 6.5", "from = 2.0, to = 2.0")), "x").study
+    action = work_out(study.cases["wind"], study.truss, study.chords)
+    assert not action.joint_loads.any()
