@@ -50,6 +50,7 @@ def test_a_load_on_a_stretch_of_many_panels_loads_each_of_them() -> None:
     long = make_chord("deck", (0, 1, 2, 3, 4), build_truss(joints, bars, {"L0": "xy", "L4": "y"}))
     assert lever_shares(long, 0.0, 8.0) == pytest.approx([1, 2, 2, 2, 1], abs=1e-15)
     assert lever_shares(long, 3.0, 6.0) == pytest.approx([0, 0.25, 1.75, 1, 0], abs=1e-15)
+    assert lever_shares(long, 3.0, 5.0) == pytest.approx([0, 0.25, 1.5, 0.25, 0], abs=1e-15)
 
 
 def test_an_axle_between_two_joints_reaches_them_by_the_lever_rule() -> None:

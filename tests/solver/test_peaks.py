@@ -228,3 +228,14 @@ def test_heat_alone_presses_a_bar_between_fixed_joints() -> None:
     answers = answer(build_study(truss, [LoadCase("heat", temperature=(10.0,))]))
     assert answers.responses.forces.cases[0, 0] == pytest.approx(-2e-4, rel=1e-12)
     assert answers.responses.reactions.cases[:, 0] == pytest.approx([2e-4, 0, -2e-4, 0], rel=1e-12)
+
+
+@pytest.mark.parametrize(("load", "lifted"), [((0, -1), False), ((0, 1), True)])
+def test_uplift_is_told_for_a_support_whose_direction_is_written_downward(
+    load: tuple[float, float], lifted: bool
+) -> None:
+    truss = build_truss(JOINTS, MEMBERS, {"A": "xy", "C": [(0, -1)]})
+    notices = answer(build_study(truss, [load_case(truss, B=load)])).notices
+    assert [notice.split(" in ")[0] for notice in notices] == (
+        ["uplift at support A along y", "uplift at support C along [0, -1]"] if lifted else []
+    )

@@ -136,3 +136,12 @@ def test_the_worst_imbalance_of_all_joint_loads_is_told(monkeypatch: pytest.Monk
     monkeypatch.setattr(Stiffness, "respond", lacking)
     # the third column loads B along x: 1 in A-B at most, so the scale is the load itself
     assert examined(KING_POST).imbalance == pytest.approx(0.5)
+    flat = build_truss({"A": (0, 0), "B": (5, "0.01"), "C": (10, 0)}, ["A-B", "B-C"], {"A": "xy", "C": "xy"})
+    # B's load along x is column 2; along y it puts 250 into each bar, along x half of 1
+    monkeypatch.setattr(Stiffness, "respond", lambda self, *given: _lack(original(self, *given), 3))
+    assert examined(flat).imbalance == pytest.approx(0.5 / 250, rel=1e-4)
+
+
+def _lack(response: stiffness.Response, column: int) -> stiffness.Response:
+    response.imbalance[3, column] = 0.5
+    return response

@@ -10,6 +10,7 @@ import pytest
 from solver import answers as door
 from solver import sensitivity
 from solver.answers import answer
+from solver.cases import LoadCase
 from solver.combining import Combination
 from solver.equilibrium import Peaks, Reported, largest_imbalance, require_trust
 from solver.errors import Cancelled, MechanismError, UntrustworthyError
@@ -87,6 +88,17 @@ def test_a_case_row_that_does_not_balance_is_found() -> None:
     wrong = replace(responses, imbalance=Rows(lacking, responses.imbalance.influence))
     # the case's own scale: 2 in the post
     assert imbalance_with(study, wrong) == pytest.approx(5e-3 / np.abs(responses.forces.cases).max())
+
+
+def test_the_imbalance_of_a_heated_truss_is_weighed_against_fully_held_forces() -> None:
+    truss = build_truss(JOINTS, MEMBERS, {"A": "xy", "C": "y"}, areas=2.0, modulus=5.0, expansion=1e-5)
+    study = build_study(truss, [LoadCase("heat", temperature=(10.0,) * 5)])
+    responses = answer(study).responses
+    lacking = np.zeros((8, 1))
+    lacking[3, 0] = 1e-6
+    # no force at all; E A times expansion times change is 1e-3
+    wrong = replace(responses, imbalance=Rows(lacking, responses.imbalance.influence))
+    assert imbalance_with(study, wrong) == pytest.approx(1e-3, rel=1e-9)
 
 
 def test_a_unit_load_row_that_does_not_balance_is_found() -> None:
