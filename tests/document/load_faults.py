@@ -1,4 +1,7 @@
-"""Faults of chords, pieces, loads, trains and combinations: the fact, the edit that makes it, the key path it is told at, words of its message."""
+"""Faults of chords, pieces, loads, trains and combinations.
+
+Each is the fact, the edit that makes it, the key path it is told at, and words of its message.
+"""
 
 from __future__ import annotations
 

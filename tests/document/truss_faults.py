@@ -1,4 +1,7 @@
-"""Faults of the truss itself and of single values: the fact, the edit that makes it, the key path it is told at, words of its message."""
+"""Faults of the truss itself and of single values.
+
+Each is the fact, the edit that makes it, the key path it is told at, and words of its message.
+"""
 
 from __future__ import annotations
 

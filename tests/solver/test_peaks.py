@@ -239,3 +239,13 @@ def test_uplift_is_told_for_a_support_whose_direction_is_written_downward(
     assert [notice.split(" in ")[0] for notice in notices] == (
         ["uplift at support A along y", "uplift at support C along [0, -1]"] if lifted else []
     )
+
+
+def test_uplift_in_space_is_told_along_the_last_axis_only() -> None:
+    joints = {"A": (3, 0, 0), "B": (-3, 2, 0), "C": (-3, -2, 0), "P": (0, 0, 4)}
+    truss = build_truss(joints, ["A-P", "B-P", "C-P"], {"A": "xyz", "B": "xyz", "C": "xyz"})
+    lifted = answer(build_study(truss, [load_case(truss, P=(0, 0, 1))]))
+    assert [notice.split(" in ")[0] for notice in lifted.notices] == [
+        f"uplift at support {name} along z" for name in "ABC"
+    ]
+    assert answer(build_study(truss, [load_case(truss, P=(0, 0, -1))])).notices == ()
