@@ -90,6 +90,16 @@ def test_a_case_row_that_does_not_balance_is_found() -> None:
     assert imbalance_with(study, wrong) == pytest.approx(5e-3 / np.abs(responses.forces.cases).max())
 
 
+def test_the_imbalance_of_a_case_is_weighed_against_its_load_where_that_is_larger_than_any_force() -> None:
+    study = build_study(TRUSS, [load_case(TRUSS, "top", D=(0, -5))])
+    responses = answer(study).responses
+    lacking = np.zeros((8, 1))
+    lacking[3, 0] = 5e-3
+    wrong = replace(responses, imbalance=Rows(lacking, responses.imbalance.influence))
+    # the rafters take 25/6 each
+    assert imbalance_with(study, wrong) == pytest.approx(1e-3, rel=1e-9)
+
+
 def test_the_imbalance_of_a_heated_truss_is_weighed_against_fully_held_forces() -> None:
     truss = build_truss(JOINTS, MEMBERS, {"A": "xy", "C": "y"}, areas=2.0, modulus=5.0, expansion=1e-5)
     study = build_study(truss, [LoadCase("heat", temperature=(10.0,) * 5)])
