@@ -249,3 +249,16 @@ def test_uplift_in_space_is_told_along_the_last_axis_only() -> None:
         f"uplift at support {name} along z" for name in "ABC"
     ]
     assert answer(build_study(truss, [load_case(truss, P=(0, 0, -1))])).notices == ()
+
+
+def test_the_scale_of_a_load_larger_than_any_force_is_the_load() -> None:
+    answers = answer(build_study(TRUSS, [load_case(TRUSS, D=(0, -5))]))
+    # the rafters take 25/6 each, the joints without load have none
+    assert answers.forces.scales[0] == 5.0
+
+
+def test_uplift_along_a_slope_is_told_by_its_upward_part() -> None:
+    truss = build_truss(JOINTS, MEMBERS, {"A": "xy", "C": [("0.6", "0.8")]})
+    notices = answer(build_study(truss, [load_case(truss, B=(0, 1))])).notices
+    assert len(notices) == 2
+    assert answer(build_study(truss, [load_case(truss, B=(0, -1))])).notices == ()
