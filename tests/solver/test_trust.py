@@ -120,6 +120,17 @@ def test_a_unit_load_row_that_does_not_balance_is_found() -> None:
     assert imbalance_with(study, wrong) == pytest.approx(5e-3)
 
 
+def test_a_unit_load_rows_imbalance_is_weighed_against_its_largest_force() -> None:
+    truss = build_truss({**JOINTS, "D": (4, 1)}, MEMBERS, {"A": "xy", "C": "y"})
+    study = build_study(truss, [load_case(truss, "none")], chord=["A", "B", "C"], axles=[(0.0, 1.0)])
+    responses = answer(study).responses
+    lacking = np.zeros((8, 3))
+    lacking[3, 1] = 5e-3
+    wrong = replace(responses, imbalance=Rows(responses.imbalance.cases, {"deck": lacking}))
+    # 1 at midspan of a truss of depth 1 and span 8: sqrt(17)/2 in the rafters, 2 in the ties
+    assert imbalance_with(study, wrong) == pytest.approx(5e-3 / (17**0.5 / 2), rel=1e-9)
+
+
 @pytest.mark.parametrize(("imbalance", "condition"), [(1.1e-9, 1.0), (0.0, 1.1e9), (float("nan"), 1.0)])
 def test_beyond_its_limits_a_result_is_not_trusted(imbalance: float, condition: float) -> None:
     with pytest.raises(UntrustworthyError):
