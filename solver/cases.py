@@ -10,6 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from solver.chords import Chord, lever_shares
+from solver.tolerances import NO_LOAD
 from solver.truss import Truss
 
 Vector = tuple[float, ...]
@@ -80,9 +81,13 @@ def work_out(case: LoadCase, truss: Truss, chords: Mapping[str, Chord]) -> Actio
     settlements = np.zeros_like(contributions[0])
     for joint, vector in case.settlement.items():
         settlements[joint] = vector
+    joint_loads = stack.sum(axis=0)
+    largest = np.linalg.norm(stack, axis=2).max(axis=0)
+    # Loads that cancel on paper leave a rounding behind, which is none.
+    joint_loads[np.linalg.norm(joint_loads, axis=1) <= NO_LOAD * largest] = 0.0
     return Action(
-        joint_loads=stack.sum(axis=0),
-        largest_contribution=np.linalg.norm(stack, axis=2).max(axis=0),
+        joint_loads=joint_loads,
+        largest_contribution=largest,
         free_elongations=_free_elongations(case, truss),
         settlements=settlements,
     )

@@ -15,6 +15,8 @@ from numpy.typing import NDArray
 from solver.combining import Combination
 from solver.crossings import Direction, Travel
 from solver.polynomials import PiecewisePolynomials
+from solver.response import Rows
+from solver.tolerances import NOISE
 
 Array = NDArray[np.float64]
 
@@ -137,10 +139,22 @@ def _flat_share(flat: _FlatParts, standing: Array, factor: float, band: float) -
     return np.asarray(shares, dtype=float)
 
 
-def standing_part(cases: Array, names: tuple[str, ...], combinations: tuple[Combination, ...]) -> Array:
-    """Return what the cases of each combination add up to, (rows, combinations); cases (rows, cases)."""
-    factors = np.zeros((len(names), len(combinations)))
-    for column, combination in enumerate(combinations):
-        for name, factor in combination.cases.items():
-            factors[names.index(name), column] = factor
-    return cases @ factors
+def standing_part(rows: Rows, names: tuple[str, ...], combinations: tuple[Combination, ...]) -> Array:
+    """Return what the cases of each combination add up to, (rows, combinations).
+
+    What is left of cases that cancel on paper, up to NOISE of the largest of them, is 0.
+    """
+    factors = case_factors(names, combinations)
+    largest = (np.abs(factors) * rows.sizes[:, None]).max(axis=0, initial=0.0)
+    return without_noise(rows.cases @ factors, largest)
+
+
+def case_factors(names: tuple[str, ...], combinations: tuple[Combination, ...]) -> Array:
+    """Return the factor of each case in each combination, (cases, combinations)."""
+    rows = [[combination.cases.get(name, 0.0) for combination in combinations] for name in names]
+    return np.array(rows).reshape(len(names), len(combinations))
+
+
+def without_noise(sums: Array, largest: Array) -> Array:
+    """Return sums (rows, combinations) with what cancelled, against the largest that went in, made 0."""
+    return np.where(np.abs(sums) <= NOISE * largest, 0.0, sums)

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from solver.demand import standing_part
 from solver.progress import Progress, silent
 from solver.response import Responses, Rows
 from solver.study import Study
@@ -101,11 +102,10 @@ def _scales(responses: Responses, swept: Sweep, progress: Progress) -> Array:
     touched = rows.cases.any(axis=1)
     for influence in rows.influence.values():
         touched |= influence.any(axis=1)
-    loaded = Rows(rows.cases[touched], {name: part[touched] for name, part in rows.influence.items()})
+    touched_influence = {name: part[touched] for name, part in rows.influence.items()}
+    loaded = Rows(rows.cases[touched], touched_influence, rows.sizes)
     loads = sweep(swept.motions.ways, loaded, responses.case_names, swept.combinations, progress)
     largest_load = np.maximum(np.abs(loads.smallest), np.abs(loads.largest)).max(axis=0, initial=0.0)
-    factors = np.array(
-        [[c.cases.get(name, 0.0) for c in swept.combinations] for name in responses.case_names]
-    )
-    held = np.abs(responses.fully_held @ factors.reshape(-1, len(swept.combinations))).max(axis=0)
-    return np.asarray(np.maximum.reduce([forces, largest_load, held]))
+    held = Rows(responses.fully_held, {}, rows.sizes)
+    largest_held = np.abs(standing_part(held, responses.case_names, swept.combinations)).max(axis=0)
+    return np.asarray(np.maximum.reduce([forces, largest_load, largest_held]))

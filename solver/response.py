@@ -24,11 +24,13 @@ Array = NDArray[np.float64]
 class Rows:
     """Rows of one kind: `cases` (rows, cases) and, by chord, `influence` (rows, joints of the chord).
 
-    Influence is per unit downward load [N/N or m/N].
+    Influence is per unit downward load [N/N or m/N]. `sizes` (cases,) is what a sum of cases is weighed
+    against: of deflections the largest of the case, else the case's scale.
     """
 
     cases: Array
     influence: Mapping[str, Array]
+    sizes: Array
 
 
 @dataclass(frozen=True)
@@ -64,15 +66,17 @@ def respond(study: Study, stiffness: Stiffness, progress: Progress = silent) -> 
     settlements[:, :cases] = _columns([a.settlements for a in actions], freedoms)
     answer = stiffness.respond(loads, elongations, settlements)
 
-    def rows(values: Array) -> Rows:
+    scales = np.max([_sizes(part) for part in (answer.forces, loads, answer.fully_held)], axis=0)[:cases]
+
+    def rows(values: Array, sizes: Array = scales) -> Rows:
         influence = {chord: values[:, columns] for chord, columns in slices.items()}
-        return Rows(values[:, :cases], influence)
+        return Rows(values[:, :cases], influence, sizes)
 
     return Responses(
         case_names=tuple(study.cases),
         forces=rows(answer.forces),
         reactions=rows(answer.reactions),
-        deflections=rows(answer.movements),
+        deflections=rows(answer.movements, _sizes(answer.movements)[:cases]),
         loads=rows(loads),
         imbalance=rows(answer.imbalance),
         fully_held=answer.fully_held[:, :cases],
@@ -80,6 +84,11 @@ def respond(study: Study, stiffness: Stiffness, progress: Progress = silent) -> 
             [a.largest_contribution for a in actions], len(study.truss.joint_names)
         ),
     )
+
+
+def _sizes(columns: Array) -> Array:
+    """The largest absolute value of each column."""
+    return np.asarray(np.abs(columns).max(axis=0, initial=0.0))
 
 
 def _columns(arrays: list[Array], height: int) -> Array:

@@ -129,7 +129,7 @@ def sweep(
 ) -> Sweep:
     """Find the extremes of every row under every combination, exactly, over all positions."""
     motions = Motions(ways, rows)
-    standing = standing_part(rows.cases, case_names, combinations)
+    standing = standing_part(rows, case_names, combinations)
     smallest, largest = standing.copy(), standing.copy()
     for block, moving in motions.blocks("positions of every crossing", progress):
         for motion in moving:
@@ -159,13 +159,14 @@ def zero_shares(swept: Sweep, bands: Array, progress: Progress = silent) -> Arra
 
 
 def _shares(swept: Sweep, motion: Motion, block: slice, columns: list[int], bands: Array) -> Array:
+    """Shares of one motion: of the band's whole width where the study has a zero limit of its own."""
     factors = np.array([swept.combinations[c].crossing_factor for c in columns])
     standing = swept.standing[block][:, columns]
-    limit = swept.motions.ways.study.zero_limit
-    widened = (limit > 0) & (bands[columns] <= limit)
-    shares = shares_throughout(motion, standing, factors, bands[columns])
-    for place in np.flatnonzero(widened):
-        shares[:, place] = share_within(motion, standing[:, place], factors[place], limit)
+    if not swept.motions.ways.study.zero_limit:
+        return shares_throughout(motion, standing, factors, bands[columns])
+    shares = np.zeros(standing.shape)
+    for place, column in enumerate(columns):
+        shares[:, place] = share_within(motion, standing[:, place], factors[place], bands[column])
     return shares
 
 

@@ -15,7 +15,7 @@ from solver.combining import Combination
 from solver.equilibrium import Peaks, Reported, largest_imbalance, require_trust
 from solver.errors import Cancelled, MechanismError, UntrustworthyError
 from solver.redundancy import condition
-from solver.response import Responses, Rows
+from solver.response import Responses
 from solver.sensitivity import examine_sensitivity, moved, softest_movement
 from solver.stiffness import Stiffness
 from solver.study import Study
@@ -36,7 +36,7 @@ def king_post() -> Study:
 def with_forces(responses: Responses, change: float) -> Responses:
     influence = {name: rows.copy() for name, rows in responses.forces.influence.items()}
     influence["deck"][4, 1] += change
-    return replace(responses, forces=Rows(responses.forces.cases, influence))
+    return replace(responses, forces=replace(responses.forces, influence=influence))
 
 
 def imbalance_with(study: Study, responses: Responses, *peaks: Peaks) -> float:
@@ -85,7 +85,7 @@ def test_a_case_row_that_does_not_balance_is_found() -> None:
     responses = answer(study).responses
     lacking = np.zeros((8, 1))
     lacking[3, 0] = 5e-3
-    wrong = replace(responses, imbalance=Rows(lacking, responses.imbalance.influence))
+    wrong = replace(responses, imbalance=replace(responses.imbalance, cases=lacking))
     # the case's own scale: 2 in the post
     assert imbalance_with(study, wrong) == pytest.approx(5e-3 / np.abs(responses.forces.cases).max())
 
@@ -95,7 +95,7 @@ def test_the_imbalance_of_a_case_is_weighed_against_its_load_where_that_is_large
     responses = answer(study).responses
     lacking = np.zeros((8, 1))
     lacking[3, 0] = 5e-3
-    wrong = replace(responses, imbalance=Rows(lacking, responses.imbalance.influence))
+    wrong = replace(responses, imbalance=replace(responses.imbalance, cases=lacking))
     # the rafters take 25/6 each
     assert imbalance_with(study, wrong) == pytest.approx(1e-3, rel=1e-9)
 
@@ -107,7 +107,7 @@ def test_the_imbalance_of_a_heated_truss_is_weighed_against_fully_held_forces() 
     lacking = np.zeros((8, 1))
     lacking[3, 0] = 1e-6
     # no force at all; E A times expansion times change is 1e-3
-    wrong = replace(responses, imbalance=Rows(lacking, responses.imbalance.influence))
+    wrong = replace(responses, imbalance=replace(responses.imbalance, cases=lacking))
     assert imbalance_with(study, wrong) == pytest.approx(1e-3, rel=1e-9)
 
 
@@ -116,7 +116,7 @@ def test_a_unit_load_row_that_does_not_balance_is_found() -> None:
     responses = answer(study).responses
     lacking = np.zeros((8, 3))
     lacking[3, 1] = 5e-3
-    wrong = replace(responses, imbalance=Rows(responses.imbalance.cases, {"deck": lacking}))
+    wrong = replace(responses, imbalance=replace(responses.imbalance, influence={"deck": lacking}))
     assert imbalance_with(study, wrong) == pytest.approx(5e-3)
 
 
@@ -126,7 +126,7 @@ def test_a_unit_load_rows_imbalance_is_weighed_against_its_largest_force() -> No
     responses = answer(study).responses
     lacking = np.zeros((8, 3))
     lacking[3, 1] = 5e-3
-    wrong = replace(responses, imbalance=Rows(responses.imbalance.cases, {"deck": lacking}))
+    wrong = replace(responses, imbalance=replace(responses.imbalance, influence={"deck": lacking}))
     # 1 at midspan of a truss of depth 1 and span 8: sqrt(17)/2 in the rafters, 2 in the ties
     assert imbalance_with(study, wrong) == pytest.approx(5e-3 / (17**0.5 / 2), rel=1e-9)
 
