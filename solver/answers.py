@@ -5,11 +5,12 @@ Command line, pages, report and notebook all take their results from here.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
 from solver.combining import Combination
+from solver.demand import case_factors
 from solver.equilibrium import Peaks, Reported, largest_imbalance, require_trust
 from solver.errors import MechanismError
 from solver.notices import take_notice
@@ -23,7 +24,7 @@ from solver.sensitivity import Sensitivity, examine_sensitivity
 from solver.statics import Statics, examine
 from solver.stiffness import Stiffness
 from solver.study import Study
-from solver.sweep import lay_ways
+from solver.sweep import Governing, lay_ways
 
 
 @dataclass(frozen=True)
@@ -72,10 +73,13 @@ def answer(study: Study, progress: Progress = silent) -> Answers:
     forces = sweep_forces(ways, responses, progress)
     peaks = (Peaks(forces.tension, 1.0), Peaks(forces.compression, -1.0))
     reported = Reported(study, responses, combinations, forces.scales)
-    imbalance = largest_imbalance(reported, peaks, progress)
-    imbalance = max(imbalance, redundancy.imbalance)
-    require_trust(imbalance, redundancy.condition)
     reactions = sweep_extremes(ways, responses.reactions, responses.case_names, progress)
+    deflections = sweep_extremes(ways, responses.deflections, responses.case_names, progress)
+    others = [
+        _among(study, side) for part in (reactions, deflections) for side in (part.largest, part.smallest)
+    ]
+    imbalance = max(redundancy.imbalance, largest_imbalance(reported, peaks, others, progress))
+    require_trust(imbalance, redundancy.condition)
     sensitivity = examine_sensitivity(stiffness, redundancy.condition)
     return Answers(
         study=study,
@@ -84,7 +88,7 @@ def answer(study: Study, progress: Progress = silent) -> Answers:
         combinations=combinations,
         forces=forces,
         reactions=reactions,
-        deflections=sweep_extremes(ways, responses.deflections, responses.case_names, progress),
+        deflections=deflections,
         redundancy=redundancy,
         sensitivity=sensitivity,
         removals=remove_each(statics, progress),
@@ -92,6 +96,12 @@ def answer(study: Study, progress: Progress = silent) -> Answers:
         imbalance=imbalance,
         notices=study.notices + take_notice(study, sensitivity, reactions, forces.asked_scales),
     )
+
+
+def _among(study: Study, governing: Governing) -> Governing:
+    """An extreme over the combinations asked, told by their place among all (load cases alone first)."""
+    before = len(study.alone) if study.combinations else 0
+    return replace(governing, combinations=governing.combinations + before)
 
 
 def _require_standing(statics: Statics) -> None:
@@ -111,15 +121,14 @@ def _require_standing(statics: Statics) -> None:
 def _inspect(study: Study, responses: Responses, progress: Progress) -> tuple[Inspection, ...]:
     """Inspect the joints under each case, and each combination of the file without a crossing."""
     rule = JointRule(study.truss)
-    shape = (-1, study.truss.dimension)
-    standing = [c for c in study.combinations if c.crossing is None]
-    asked = [("case", c) for c in study.alone if c.crossing is None]
-    asked += [("combination", c) for c in standing]
+    asked = [("case", c) for c in study.alone] + [("combination", c) for c in study.combinations]
+    asked = [(kind, combination) for kind, combination in asked if combination.crossing is None]
+    factors = case_factors(responses.case_names, tuple(combination for _, combination in asked))
     inspections = []
     for number, (kind, combination) in enumerate(asked):
         progress("joint inspection", number / len(asked))
-        factors = np.array([combination.cases.get(name, 0.0) for name in responses.case_names])
-        loads = (responses.loads.cases @ factors).reshape(shape)
-        contributions = (responses.largest_contribution * np.abs(factors)).max(axis=1, initial=0.0)
+        column = factors[:, number]
+        loads = (responses.loads.cases @ column).reshape(-1, study.truss.dimension)
+        contributions = (responses.largest_contribution * np.abs(column)).max(axis=1, initial=0.0)
         inspections.append(Inspection(kind, combination.name, rule.inspect(loads, contributions)))
     return tuple(inspections)

@@ -14,6 +14,7 @@ from numpy.typing import NDArray
 
 from solver.combining import Combination
 from solver.crossings import Direction, joint_loads_at
+from solver.demand import case_factors
 from solver.errors import UntrustworthyError
 from solver.progress import Progress, blocks, silent
 from solver.response import Responses
@@ -51,17 +52,24 @@ class _State:
     position: float
 
 
-def largest_imbalance(reported: Reported, peaks: Sequence[Peaks], progress: Progress = silent) -> float:
+def largest_imbalance(
+    reported: Reported,
+    peaks: Sequence[Peaks],
+    others: Sequence[Governing] = (),
+    progress: Progress = silent,
+) -> float:
     """Return the largest joint imbalance over the scale of its state, over all reported states.
 
     Those are every load case, the unit load at each chord joint, and every state in which a peak of
-    `peaks` occurs. Raises UntrustworthyError where a reported peak is not the force of its member in
-    its own state.
+    `peaks` or an extreme of `others` (reactions, deflections) occurs. Raises UntrustworthyError where a
+    reported peak is not the force of its member in its own state.
     """
     worst = _of_rows(reported.responses)
     truss = reported.study.truss
     equilibrium, supports = equilibrium_matrix(truss), support_matrix(truss)
-    states = sorted({state for peak in peaks for state in _states(peak.governing)}, key=_order)
+    governed = {state for peak in peaks for state in _states(peak.governing, peak.governing.values > 0)}
+    governed |= {state for other in others for state in _states(other, np.ones(len(other.values), bool))}
+    states = sorted(governed, key=_order)
     for block in blocks(len(states), STATES, "equilibrium of the governing states", progress):
         chosen = states[block]
         forces, reactions, loads = _recompute(reported, chosen)
@@ -106,12 +114,12 @@ def _over(imbalance: Array, scale: Array) -> float:
     return float(np.max(imbalance / np.maximum(scale, np.finfo(float).tiny), initial=0.0))
 
 
-def _states(governing: Governing) -> Iterator[_State]:
-    for value, combination, direction, position in zip(
-        governing.values, governing.combinations, governing.directions, governing.positions, strict=True
-    ):
-        if value > 0:
-            yield _State(int(combination), int(direction), 0.0 if np.isnan(position) else float(position))
+def _states(governing: Governing, chosen: NDArray[np.bool_]) -> Iterator[_State]:
+    """The state of each chosen row's extreme, in order; position 0 stands for none."""
+    positions = np.nan_to_num(governing.positions[chosen])
+    directions = governing.directions[chosen]
+    for row, combination in enumerate(governing.combinations[chosen]):
+        yield _State(int(combination), int(directions[row]), float(positions[row]))
 
 
 def _order(state: _State) -> tuple[int, int, float]:
@@ -121,10 +129,8 @@ def _order(state: _State) -> tuple[int, int, float]:
 def _recompute(reported: Reported, states: list[_State]) -> tuple[Array, Array, Array]:
     """Forces, reactions and joint loads of each state, (rows, states)."""
     responses = reported.responses
-    factors = np.zeros((len(responses.case_names), len(states)))
-    for column, state in enumerate(states):
-        for name, factor in reported.combinations[state.combination].cases.items():
-            factors[responses.case_names.index(name), column] = factor
+    combinations = tuple(reported.combinations[state.combination] for state in states)
+    factors = case_factors(responses.case_names, combinations)
     kinds = (responses.forces, responses.reactions, responses.loads)
     totals = [rows.cases @ factors for rows in kinds]
     for name in reported.study.crossings:
@@ -152,7 +158,8 @@ def _compare(reported: Reported, peak: Peaks, states: list[_State], forces: Arra
     """Hold each reported peak against its member's force in its own recomputed state."""
     column = {state: place for place, state in enumerate(states)}
     governing = peak.governing
-    for member, state in zip(np.flatnonzero(governing.values > 0), _states(governing), strict=True):
+    working = governing.values > 0
+    for member, state in zip(np.flatnonzero(working), _states(governing, working), strict=True):
         combination = reported.combinations[state.combination]
         if state not in column or _jumps(reported, combination, int(member)):
             continue

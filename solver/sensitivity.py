@@ -79,7 +79,7 @@ def softest_movement(stiffness: Stiffness) -> NDArray[np.float64]:
 
     The singular vector to the least singular value of A^T, by inverse iteration on A A^T.
     """
-    matrix = sparse.csr_array(stiffness.free.T @ stiffness.equilibrium)
+    matrix = stiffness.reduced
     members = matrix.shape[1]
     system = sparse.block_array([[-sparse.eye_array(members), matrix.T], [matrix, None]], format="csc")
     factor = Factor(sparse.csc_array(system))

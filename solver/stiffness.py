@@ -23,18 +23,13 @@ from numpy.typing import NDArray
 from solver.errors import UntrustworthyError
 from solver.factor import Factor, forces_first
 from solver.statics import equilibrium_matrix, free_directions, support_matrix
+from solver.tolerances import BALANCED, ROUNDING
 from solver.truss import Truss
 
 Array = NDArray[np.float64]
 ROUNDS = 12
 LARGE = 6_000
 """Unknowns from which a quick order is tried first: below it free pivoting costs nothing to speak of."""
-
-ROUNDING = 4 * np.finfo(float).eps
-"""An imbalance of so few roundings cannot be refined away."""
-
-BALANCED = 1e-13
-"""Refinement with a sound factor ends with an imbalance of a few roundings."""
 
 
 @dataclass(frozen=True)
@@ -62,7 +57,7 @@ class Stiffness:
         self.equilibrium = equilibrium_matrix(truss)
         self.supports = support_matrix(truss)
         self.free = free_directions(truss)
-        self._reduced = sparse.csr_array(self.free.T @ self.equilibrium)
+        self.reduced = sparse.csr_array(self.free.T @ self.equilibrium)
         stiffness = truss.axial_stiffness
         self._reference = float(np.exp(np.log(stiffness).mean()))
         self._flexibility = self._reference / stiffness
@@ -73,13 +68,13 @@ class Stiffness:
 
     @cached_property
     def _quick(self) -> Factor:
-        return Factor(self._system, forces_first(self._reduced, self._flexibility))
+        return Factor(self._system, forces_first(self.reduced, self._flexibility))
 
     @cached_property
     def _system(self) -> sparse.csc_array:
         flexibility = sparse.diags_array(-self._flexibility)
         return sparse.csc_array(
-            sparse.block_array([[flexibility, self._reduced.T], [self._reduced, None]], format="csc")
+            sparse.block_array([[flexibility, self.reduced.T], [self.reduced, None]], format="csc")
         )
 
     def respond(

@@ -34,8 +34,8 @@ ELEMENTS = 4_000_000
 class Governing:
     """Where an extreme of each row occurs, (rows,) each.
 
-    `values`; `combinations` (index, -1 where the extreme is none); `positions` [m] and `directions`
-    (0 forward, 1 backward, -1 without a travelling crossing), NaN without one.
+    `values`; `combinations` (indices); `positions` [m], NaN without a travelling crossing; `directions`
+    (0 forward, 1 backward, -1 without one).
     """
 
     values: Array

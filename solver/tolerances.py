@@ -29,6 +29,12 @@ SAME_POSITION = 1e-12
 """Positions along a chord nearer than this share of the whole travel are one: the decimals of axle
 distances and panels meet exactly on paper."""
 
+ROUNDING = 1e-15
+"""A joint imbalance of so few roundings, over the scale, cannot be refined away."""
+
+BALANCED = 1e-13
+"""Refinement with a sound factor ends below this share of the scale; above it the factor was not."""
+
 IMBALANCE = 1e-9
 """A reported state may miss joint equilibrium by this share of its scale, no more."""
 

@@ -11,7 +11,7 @@ from typing import Any
 import numpy as np
 
 from explorer.document.joints import MOST, check_name
-from explorer.document.values import TRAIN_HINT, Values, join, show
+from explorer.document.values import NONE_BUNDLED, Values, join, show
 from solver.tolerances import DIRECTION
 from solver.truss import ExactVector, Group, Material, Member, Piece, Section
 
@@ -140,8 +140,8 @@ def _read_group(
     if read is None:
         return None
     sections, materials = properties.sections, properties.materials
-    known = values.named(read["section"], join(path, "section"), "section", sections, TRAIN_HINT)
-    known &= values.named(read["material"], join(path, "material"), "material", materials, TRAIN_HINT)
+    known = values.named(read["section"], join(path, "section"), "section", sections, NONE_BUNDLED)
+    known &= values.named(read["material"], join(path, "material"), "material", materials, NONE_BUNDLED)
     section = sections[read["section"]] if known else None
     material = materials[read["material"]] if known else None
     if section is None or material is None:

@@ -9,7 +9,7 @@ from typing import Any
 from explorer.document.attributes import LATER
 from explorer.document.loads import note_reserved
 from explorer.document.members import named_tables
-from explorer.document.values import TRAIN_HINT, Values, join, one_of, show
+from explorer.document.values import NONE_BUNDLED, Values, join, one_of, show
 from solver.cases import LoadCase
 from solver.combining import Combination
 from solver.crossings import Crossing, Direction
@@ -88,7 +88,7 @@ def _crossing(
     known: tuple[Mapping[str, Train | None], Collection[str]],
 ) -> Crossing | None:
     trains, chords = known
-    train_known = values.named(read["train"], join(path, "train"), "train", trains, TRAIN_HINT)
+    train_known = values.named(read["train"], join(path, "train"), "train", trains, NONE_BUNDLED)
     chord_known = values.named(read["chord"], join(path, "chord"), "chord", chords)
     ways = values.choice(read["directions"], join(path, "directions"), tuple(WAYS))
     train = trains[read["train"]] if train_known else None

@@ -32,7 +32,7 @@ EXPECTED = {
     "positive": "write a number above 0",
     "not negative": "write 0 or a number above it",
 }
-TRAIN_HINT = "bundled trains, sections and materials are not supported in this version"
+NONE_BUNDLED = "bundled trains, sections and materials are not supported in this version"
 
 
 @dataclass(frozen=True)

@@ -80,6 +80,18 @@ def test_a_peak_at_another_position_is_refused() -> None:
         imbalance_with(study, answers.responses, Peaks(wrong, 1.0))
 
 
+def test_a_row_that_does_not_balance_is_found_in_the_state_of_an_extreme_reaction() -> None:
+    study = king_post()
+    answers = answer(study)
+    wrong = with_forces(answers.responses, 1e-6)
+    reported = Reported(study, wrong, answers.combinations, answers.forces.scales)
+    extreme = replace(answers.reactions.largest, combinations=answers.reactions.largest.combinations + 2)
+    # the train over the end joints: the wrong ordinate at midspan does not enter; over B it does
+    over_b = replace(extreme, positions=np.full(3, 4.0))
+    assert largest_imbalance(reported, (), [extreme]) < 1e-12
+    assert largest_imbalance(reported, (), [over_b]) == pytest.approx(6e-6 / 9, rel=1e-6)
+
+
 def test_a_case_row_that_does_not_balance_is_found() -> None:
     study = king_post()
     responses = answer(study).responses
