@@ -142,19 +142,17 @@ def _flat_share(flat: _FlatParts, standing: Array, factor: float, band: float) -
 def standing_part(rows: Rows, names: tuple[str, ...], combinations: tuple[Combination, ...]) -> Array:
     """Return what the cases of each combination add up to, (rows, combinations).
 
-    What is left of cases that cancel on paper, up to NOISE of the largest of them, is 0.
+    Cases that cancel on paper leave roundings behind: a combination of which nothing exceeds NOISE of
+    the largest of its cases is 0 throughout. One that cancels in part keeps every digit it has.
     """
     factors = case_factors(names, combinations)
+    sums = rows.cases @ factors
     largest = (np.abs(factors) * rows.sizes[:, None]).max(axis=0, initial=0.0)
-    return without_noise(rows.cases @ factors, largest)
+    cancelled = np.abs(sums).max(axis=0, initial=0.0) <= NOISE * largest
+    return np.where(cancelled, 0.0, sums)
 
 
 def case_factors(names: tuple[str, ...], combinations: tuple[Combination, ...]) -> Array:
     """Return the factor of each case in each combination, (cases, combinations)."""
     rows = [[combination.cases.get(name, 0.0) for combination in combinations] for name in names]
     return np.array(rows).reshape(len(names), len(combinations))
-
-
-def without_noise(sums: Array, largest: Array) -> Array:
-    """Return sums (rows, combinations) with what cancelled, against the largest that went in, made 0."""
-    return np.where(np.abs(sums) <= NOISE * largest, 0.0, sums)

@@ -14,7 +14,7 @@ from numpy.typing import NDArray
 
 from solver.combining import Combination
 from solver.crossings import Direction, joint_loads_at
-from solver.demand import case_factors
+from solver.demand import standing_part
 from solver.errors import UntrustworthyError
 from solver.progress import Progress, blocks, silent
 from solver.response import Responses
@@ -130,9 +130,8 @@ def _recompute(reported: Reported, states: list[_State]) -> tuple[Array, Array, 
     """Forces, reactions and joint loads of each state, (rows, states)."""
     responses = reported.responses
     combinations = tuple(reported.combinations[state.combination] for state in states)
-    factors = case_factors(responses.case_names, combinations)
     kinds = (responses.forces, responses.reactions, responses.loads)
-    totals = [rows.cases @ factors for rows in kinds]
+    totals = [standing_part(rows, responses.case_names, combinations) for rows in kinds]
     for name in reported.study.crossings:
         chord, placed = _placed(reported, name, states)
         for total, rows in zip(totals, kinds, strict=True):

@@ -18,8 +18,8 @@ DIRECTION = 1e-9
 vectors of written coordinates carry errors of about 1e-16."""
 
 NOISE = 1e-12
-"""Computed true zeros stay below this share of their scale; tables write them as 0, and what is left of
-load cases that cancel in a combination is none up to this share of the largest of them."""
+"""Computed true zeros stay below this share of their scale; tables write them as 0, and load
+cases that cancel in a combination up to this share of the largest of them are none together."""
 
 NO_LOAD = 1e-12
 """A joint load up to this share of its largest contribution is none: contributions that cancel on

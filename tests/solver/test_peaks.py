@@ -262,3 +262,14 @@ def test_uplift_along_a_slope_is_told_by_its_upward_part() -> None:
     notices = answer(build_study(truss, [load_case(truss, B=(0, 1))])).notices
     assert len(notices) == 2
     assert answer(build_study(truss, [load_case(truss, B=(0, -1))])).notices == ()
+
+
+@pytest.mark.parametrize("left", [1e-3, 1e-5])
+def test_what_cases_leave_that_cancel_in_part_keeps_its_own_scale(left: float) -> None:
+    down, up = load_case(TRUSS, "down", B=(0, -6)), load_case(TRUSS, "up", B=(0, 6))
+    rest = load_case(TRUSS, "rest", B=(0, -6 * left), D=(0, -1e-8 * left))
+    combined = Combination("combined", {"down": 1.0, "up": 1.0, "rest": 1.0})
+    answers = answer(build_study(TRUSS, [down, up, rest], combinations=[combined]))
+    assert answers.forces.scales[-1] == pytest.approx(6 * left, rel=1e-9)
+    assert answers.forces.tension.values[POST] == pytest.approx(6 * left, rel=1e-9)
+    assert answers.imbalance < 1e-9
