@@ -1,4 +1,4 @@
-"""The command line: `stillbar run`, `stillbar bundled`, and what `stillbar` alone does."""
+"""The command line: `stillbar open`, as which `stillbar` alone counts, `stillbar run`, `stillbar bundled`."""
 
 from __future__ import annotations
 
@@ -7,7 +7,9 @@ import os
 import signal
 import sys
 import tempfile
+import threading
 import traceback
+import webbrowser
 from collections.abc import Callable, Sequence
 from pathlib import Path
 from types import FrameType
@@ -16,12 +18,14 @@ from explorer import __version__
 from explorer.bundled import DEFAULT_STUDY, find_bundled, list_bundled
 from explorer.document import Document, FaultyStudy, read_study
 from explorer.progress_line import ProgressLine
+from explorer.store import Jobs, Results, Start
 from explorer.tables import make_tables, summarise, write_tables
-from explorer.wording.summary import CAUTION, describe_members, describe_run
+from explorer.wording.summary import CAUTION, describe_run
 from solver.answers import Answers, answer
 from solver.errors import Cancelled, InputError, MechanismError, UntrustworthyError
 
 DONE, OWN_FAULT, BAD_INPUT, CANNOT_STAND, NOT_TRUSTED, CANCELLED = 0, 1, 2, 3, 4, 130
+HOST, MOST_PORT = "127.0.0.1", 65535
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -79,8 +83,9 @@ def _parser() -> argparse.ArgumentParser:
         epilog=CAUTION,
     )
     parser.add_argument("--version", action="version", version=f"stillbar {__version__}")
-    parser.set_defaults(act=_show, study=DEFAULT_STUDY)
+    parser.set_defaults(act=_open, study=DEFAULT_STUDY, host=HOST, port=None, browser=True)
     commands = parser.add_subparsers(title="commands", metavar="COMMAND")
+    _describe_open(commands.add_parser("open", help="open the explorer on a study", epilog=CAUTION))
     run = commands.add_parser("run", help="work a study through and write its tables", epilog=CAUTION)
     run.add_argument("study", metavar="STUDY", help="a study file, or the name of a bundled study")
     run.add_argument("--out", metavar="DIR", required=True, type=Path, help="folder for the tables")
@@ -88,27 +93,87 @@ def _parser() -> argparse.ArgumentParser:
     bundled = commands.add_parser("bundled", help="list what comes with Stillbar, or print one of it")
     bundled.add_argument("name", metavar="NAME", nargs="?", help="NAME, or KIND/NAME where names clash")
     bundled.set_defaults(act=_bundled)
-    for later in ("open", "report"):
-        command = commands.add_parser(later, help="not supported in this version")
-        command.add_argument("rest", nargs=argparse.REMAINDER)
-        command.set_defaults(act=_not_yet, command=later)
+    report = commands.add_parser("report", help="not supported in this version")
+    report.add_argument("rest", nargs=argparse.REMAINDER)
+    report.set_defaults(act=_not_yet, command="report")
     return parser
+
+
+def _describe_open(command: argparse.ArgumentParser) -> None:
+    command.add_argument(
+        "study",
+        metavar="STUDY",
+        nargs="?",
+        default=DEFAULT_STUDY,
+        help=f"a study file, or the name of a bundled study; without it {DEFAULT_STUDY}",
+    )
+    command.add_argument(
+        "--port",
+        metavar="N",
+        type=_port,
+        help="port to serve on, 0 for any free one; without it 8717, or any free one while that is taken",
+    )
+    command.add_argument(
+        "--host",
+        metavar="H",
+        default=HOST,
+        help=f"address to serve at, {HOST} unless told otherwise; another lets others in, with no login",
+    )
+    command.add_argument(
+        "--no-browser", dest="browser", action="store_false", help="print the address and open no browser"
+    )
+    command.set_defaults(act=_open)
+
+
+def _port(text: str) -> int:
+    if not text.isascii() or not text.isdigit() or int(text) > MOST_PORT:
+        raise argparse.ArgumentTypeError(f"{text} is no port: write a whole number from 0 to {MOST_PORT}")
+    return int(text)
+
+
+def _open(options: argparse.Namespace) -> None:
+    """Open the explorer on a study, once that is worked through: what is wrong with it is told here."""
+    document, answers = _answer(options.study)
+    # Only the explorer needs the pages and all that they bring; a run must not wait for them.
+    from explorer.app import make_app
+    from explorer.server import guard, is_loopback, serve, trusted_hosts
+
+    results = Results()
+    worked = results.keep(document, answers)
+    jobs = Jobs(results)
+    app = make_app(results, jobs, Start(worked.key, document.text, Path(document.file).name))
+    hosts = trusted_hosts(options.host)
+    guard(app.server, hosts, app.csp_hashes())
+
+    def ready(address: str) -> None:
+        print(f"{document.study.title} is open at {address}\n{CAUTION}\nCtrl-C here ends it.", flush=True)
+        if not is_loopback(options.host):
+            _warn(f"whoever reaches {options.host} over the network can use it; no login guards it")
+            _warn(f"it answers to the names {', '.join(dict.fromkeys(hosts))} and to no other")
+        if options.browser and _has_display():
+            # A browser in a terminal comes back only when it is closed.
+            threading.Thread(target=webbrowser.open, args=(address,), daemon=True).start()
+
+    serve(app.server, options.host, options.port, ready)
+    jobs.cancel_all()
+    print("ended", flush=True)
+
+
+def _has_display() -> bool:
+    """Whether a browser would open in a window, and not in the terminal that shows the address."""
+    if sys.platform in ("win32", "darwin"):
+        return True
+    return any(os.environ.get(name) for name in ("DISPLAY", "WAYLAND_DISPLAY", "BROWSER"))
+
+
+def _warn(message: str) -> None:
+    print(f"stillbar: warning: {message}", file=sys.stderr, flush=True)
 
 
 def _run(options: argparse.Namespace) -> None:
     document, answers = _answer(options.study)
     write_tables(options.out, make_tables(answers, document.units), summarise(answers, document.units))
     print(describe_run(answers, document.units, str(options.out)))
-
-
-def _show(options: argparse.Namespace) -> None:
-    """Without a command: the bundled bridge, its tables in a new folder, its members in a few words."""
-    document, answers = _answer(options.study)
-    folder = Path(tempfile.mkdtemp(prefix="stillbar-"))
-    write_tables(folder, make_tables(answers, document.units), summarise(answers, document.units))
-    print(describe_members(answers, document.units))
-    print()
-    print(describe_run(answers, document.units, str(folder)))
 
 
 def _answer(study: str) -> tuple[Document, Answers]:

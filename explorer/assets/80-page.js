@@ -1,0 +1,168 @@
+/* Between the server and the stage: what arrives is shown, what is chosen is told and kept in the address. */
+(function () {
+  "use strict";
+
+  const stillbar = window.stillbar;
+  const byId = (id) => document.getElementById(id);
+  const set = (id, data) => window.dash_clientside.set_props(id, { data: data });
+  const REST = 140;
+  const told = {};
+  /* Only what has changed is told: every telling asks the server for what hangs on it. */
+  function put(id, data) {
+    const text = JSON.stringify(data);
+    if (told[id] === text) return;
+    told[id] = text;
+    set(id, data);
+  }
+  let placing = 0, arrived = {};
+
+  /* ---- the address ---- */
+
+  function wanted() {
+    const query = new URLSearchParams(window.location.search), at = query.get("at");
+    const place = at ? /^(-?[\d.e+-]+) (forward|backward)$/.exec(at) : null;
+    return {
+      study: query.get("study"), under: query.get("under"), member: query.get("member"), measure: query.get("show"), units: query.get("units"),
+      position: place ? Number(place[1]) : undefined, way: place ? place[2] : undefined,
+    };
+  }
+
+  function address() {
+    const stage = stillbar.stage, query = new URLSearchParams(), state = stage.state;
+    if (stillbar.bundled) query.set("study", stillbar.bundled);
+    query.set("under", stage.load().name);
+    query.set("member", stage.study.members[state.member]);
+    if (stage.crossing()) query.set("at", Number(state.position.toPrecision(12)) + " " + state.way);
+    if (state.measure !== "force now") query.set("show", state.measure);
+    if (state.units && state.units !== stage.study.units) query.set("units", state.units);
+    window.history.replaceState(null, "", "?" + query.toString().replace(/%20/g, "+"));
+  }
+
+  /* ---- telling the server ---- */
+
+  stillbar.tell = function () {
+    const stage = stillbar.stage, state = stage.state;
+    const train = stage.train(), key = stage.study.key;
+    put("place-chosen", train ? { key: key, way: train.way, position: train.position } : null);
+    put("member-chosen", { key: key, member: state.member });
+    put("load-chosen", { key: key, under: state.under, units: stage.units() });
+    address();
+    stillbar.markChoice();
+  };
+  stillbar.tellPlace = function () {
+    clearTimeout(placing);
+    placing = setTimeout(() => {
+      const train = stillbar.stage.train();
+      if (train) put("place-chosen", { key: stillbar.stage.study.key, way: train.way, position: train.position });
+      address();
+    }, REST);
+  };
+  stillbar.tellView = (seen) => set("view", { azimuth: seen.azimuth, elevation: seen.elevation });
+
+  /* ---- what arrives ---- */
+
+  function showOpening(opening) {
+    const done = window.dash_clientside.no_update;
+    if (!opening) return done;
+    const note = byId("opening-note"), faults = byId("faults");
+    window.dash_clientside.set_props("poll", { disabled: Boolean(opening.ended) });
+    if (!opening.ended) {
+      note.textContent = "";
+      note.append("Working on " + opening.name + ": " + opening.what + ", " + Math.round(100 * opening.share) + "\u00a0% ");
+      const cancel = document.createElement("button");
+      cancel.type = "button";
+      cancel.textContent = "cancel";
+      cancel.addEventListener("click", () => set("cancel-data", Date.now()));
+      note.append(cancel);
+      return done;
+    }
+    note.textContent = "";
+    faults.textContent = "";
+    if (!opening.key) { showFaults(faults, opening); return done; }
+    stillbar.bundled = opening.bundled || "";
+    stillbar.keep(opening);
+    set("study", { key: opening.key, text: opening.text, name: opening.name, units: stillbar.wish && stillbar.wish.units });
+    return done;
+  }
+
+  /* The old study stays; what is wrong with the new one is a list to work through. */
+  function showFaults(place, opening) {
+    const head = document.createElement("p"), list = document.createElement("ul"), close = document.createElement("button");
+    head.textContent = opening.name + " was not opened" + (stillbar.stage ? "; the study shown stays." : ".");
+    for (const [key, wrong, right] of opening.lines) {
+      const item = document.createElement("li"), code = document.createElement("code");
+      code.textContent = key;
+      if (key) item.append(code, " ");
+      item.append(wrong + (right ? "; " + right : ""));
+      list.append(item);
+    }
+    close.type = "button";
+    close.textContent = "understood";
+    close.addEventListener("click", () => { place.textContent = ""; });
+    place.append(head, list, close);
+    place.scrollIntoView({ block: "nearest" });
+  }
+
+  function showStage(data) {
+    if (!data) return window.dash_clientside.no_update;
+    stillbar.stop();
+    const wish = stillbar.wish || {}, first = !stillbar.stage;
+    arrived = {};
+    byId("under").innerHTML = data.choices.under;
+    byId("measure-place").innerHTML = data.choices.measure;
+    byId("facts").innerHTML = data.facts;
+    stillbar.stage = new stillbar.Stage(data.packed, { plate: data.plate, overview: data.overview }, first || wish.fresh ? wish : {});
+    if (wish.units && data.packed.systems[wish.units]) stillbar.stage.state.units = wish.units;
+    document.documentElement.dataset.dimension = data.packed.dimension;
+    document.title = data.packed.title + " · Stillbar";
+    stillbar.wish = null;
+    stillbar.stage.paint();
+    stillbar.tell();
+    stillbar.showKey();
+    return window.dash_clientside.no_update;
+  }
+
+  function showLettered(data) {
+    const stage = stillbar.stage;
+    if (!data || !stage) return window.dash_clientside.no_update;
+    const view = stage.drawing.view, least = stage.drawing.least;
+    byId("plate").innerHTML = data.plate;
+    stage.drawing = new stillbar.Drawing(byId("plate").querySelector("svg"), stage.study);
+    stage.drawing.choose(stage.state.member);
+    stage.fit();
+    stage.drawing.least = least;
+    stage.drawing.view = view;
+    stage.drawing.place();
+    stage.paint();
+    return window.dash_clientside.no_update;
+  }
+
+  const show = (name, act) => function (data) {
+    if (data !== null && data !== undefined && stillbar.stage) { act(data); arrived[name] = true; ready(); }
+    return window.dash_clientside.no_update;
+  };
+
+  function ready() {
+    if (["loads", "strip", "sheet", "schedule"].every((name) => arrived[name])) document.documentElement.dataset.ready = stillbar.stage.study.key;
+  }
+  stillbar.arrive = function (name) { arrived[name] = true; ready(); };
+
+  function showSheet(markup) {
+    const open = [...document.querySelectorAll("#sheet details")].map((d) => d.open);
+    byId("sheet").innerHTML = markup;
+    document.querySelectorAll("#sheet details").forEach((d, i) => { d.open = Boolean(open[i]); });
+    stillbar.stage.paint();
+  }
+
+  window.dash_clientside = Object.assign({}, window.dash_clientside, {
+    stillbar_page: {
+      showOpening: showOpening, showStage: showStage, showLettered: showLettered,
+      showLoads: show("loads", (markup) => stillbar.stage.setLoads(markup)),
+      showStrip: show("strip", (markup) => stillbar.stage.setTrack(markup)),
+      showSheet: show("sheet", showSheet),
+    },
+  });
+
+  stillbar.firstWish = wanted;
+  stillbar.setWish = function (wish) { stillbar.wish = wish; set("wish", Object.assign({ asked: Date.now() }, wish)); };
+})();

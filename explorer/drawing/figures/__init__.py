@@ -1,0 +1,36 @@
+"""The small pictures beside the five questions: from plain numbers and finished words to SVG."""
+
+from explorer.drawing.figures.arms import Arm, Push
+from explorer.drawing.figures.free_body import FreeBody, draw_free_body
+from explorer.drawing.figures.ladder import Ladder, Rung, draw_ladder
+from explorer.drawing.figures.miniature import Miniature, draw_miniature
+from explorer.drawing.figures.movement import Movement, Standing, draw_movement, draw_standing
+from explorer.drawing.figures.peaks import PeakPicture, PeakRow, draw_peaks
+from explorer.drawing.figures.shares import ShareCurve, draw_share_curve
+from explorer.drawing.figures.ticks import CaseTick, CaseTicks, draw_case_ticks
+from explorer.drawing.figures.words import Box
+
+__all__ = [
+    "Arm",
+    "Box",
+    "CaseTick",
+    "CaseTicks",
+    "FreeBody",
+    "Ladder",
+    "Miniature",
+    "Movement",
+    "PeakPicture",
+    "PeakRow",
+    "Push",
+    "Rung",
+    "ShareCurve",
+    "Standing",
+    "draw_case_ticks",
+    "draw_free_body",
+    "draw_ladder",
+    "draw_miniature",
+    "draw_movement",
+    "draw_peaks",
+    "draw_share_curve",
+    "draw_standing",
+]

@@ -1,0 +1,154 @@
+"""Loads on the plate: arrows at joints under a case or combination, the axles of a train, reactions."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from explorer.drawing.labels import text_width
+from explorer.drawing.symbols import draw_arrow, hang
+from explorer.drawing.view import Direction, look
+from explorer.markup import Markup, element
+from solver.truss import Truss
+
+Array = NDArray[np.float64]
+Telling = Callable[[float], str]
+"""How a force [N] is told: three significant digits in the reader's unit."""
+
+SHORTEST, LONGEST = 12.0, 30.0
+CLEAR = 24.0
+"""An upright arrow keeps this far from its joint [px], where the joint's name stands."""
+
+
+@dataclass(frozen=True)
+class JointLoads:
+    """Loads at joints (joints, dimension) [N] as a reader sees them."""
+
+    truss: Truss
+    loads: Array
+    direction: Direction
+    tell: Telling
+
+
+def draw_joint_loads(given: JointLoads, pixels: Array) -> Markup:
+    """Draw each joint's load as an arrow, length by load, its number at the free end."""
+    seen = look(given.loads, given.direction)
+    sizes = np.linalg.norm(given.loads, axis=1)
+    largest = float(sizes.max(initial=0.0))
+    arrows = [
+        _draw_load(joint, pixels, seen[joint], (float(sizes[joint]), largest), given)
+        for joint in np.flatnonzero(sizes > 1e-9 * largest)
+    ]
+    return element("g", arrows, {"class": "loads"})
+
+
+def _draw_load(joint: int, pixels: Array, seen: Array, sizes: tuple[float, float], given: JointLoads) -> Markup:
+    size, largest = sizes
+    shown = float(np.hypot(*seen))
+    unit = np.array([seen[0], -seen[1]]) / shown if shown else np.array([0.0, 0.0])
+    length = (SHORTEST + (LONGEST - SHORTEST) * size / largest) * (shown / size)
+    clear = 9.0 + (CLEAR - 9.0) * abs(unit[1])
+    pulls = _blocked(given.truss, pixels, joint, -unit) and not _blocked(given.truss, pixels, joint, unit)
+    near, far = unit * clear, unit * (clear + length)
+    tail, tip = (near, far) if pulls else (-far, -near)
+    free = tip if pulls else tail
+    text = given.tell(size)
+    outward = free + np.array([0.0, 9.0 if free[1] > 0 else -9.0]) * (abs(unit[1]) > 0.5)
+    outward = outward + np.array([(text_width(text) / 2 + 2) * np.sign(free[0]), 0.0]) * (abs(unit[1]) <= 0.5)
+    gaps = np.abs(np.delete(pixels, joint, axis=0) - pixels[joint]).max(axis=1)
+    needed = text_width(text) / float(gaps.min()) if len(gaps) and gaps.min() > 0 else 64.0
+    number = element("text", text, {"x": float(outward[0]), "y": float(outward[1]) + 4, "data-from": round(needed, 3)})
+    turning = ",".join(f"{value:.4g}" for value in given.loads[joint] / size) if len(given.loads[joint]) == 3 else None
+    return hang([draw_arrow(tail, tip), number], pixels[joint], {"class": "load", "data-j": joint, "data-v": turning})
+
+
+def _blocked(truss: Truss, pixels: Array, joint: int, toward: Array) -> bool:
+    """Whether a bar leaves the joint within some 25 degrees of a direction on the plate."""
+    for index in truss.members_at[joint]:
+        member = truss.members[index]
+        other = member.second if member.first == joint else member.first
+        along = pixels[other] - pixels[joint]
+        length = float(np.hypot(*along))
+        if length and float(along @ toward) / length > 0.9:
+            return True
+    return False
+
+
+@dataclass(frozen=True)
+class AxleMarks:
+    """Axles of a train: distances behind its front [m], loads that act [N]; radius of a wheel [px]."""
+
+    crossing: str
+    distances: tuple[float, ...]
+    loads: tuple[float, ...]
+    radius: float
+    scale: float
+    tell: Telling
+
+
+def draw_train(axles: AxleMarks, places: Array) -> Markup:
+    """Draw a train as axle marks and load arrows at points of its road (axles, 2) [px].
+
+    Never a vehicle: wheels, one thin line that joins them, arrows by load with their numbers.
+    """
+    largest = max(axles.loads)
+    line = {
+        "class": "frame-line",
+        "x1": float(places[:, 0].min()) - 1.2 * axles.radius,
+        "x2": float(places[:, 0].max()) + 1.2 * axles.radius,
+        "y1": float(places[0, 1]) - 1.9 * axles.radius,
+        "y2": float(places[0, 1]) - 1.9 * axles.radius,
+    }
+    marks = [_draw_axle(axles, number, places[number], largest) for number in range(len(axles.loads))]
+    attributes = {"class": "train", "data-crossing": axles.crossing, "data-radius": axles.radius}
+    return element("g", [element("line", attributes=line), *marks], attributes)
+
+
+def _draw_axle(axles: AxleMarks, number: int, place: Array, largest: float) -> Markup:
+    radius, load = axles.radius, axles.loads[number]
+    length = SHORTEST + (LONGEST - SHORTEST) * load / largest
+    text = axles.tell(load)
+    distances = np.delete(np.array(axles.distances), number) - axles.distances[number]
+    gap = float(np.abs(distances).min()) * axles.scale if len(distances) else np.inf
+    needed = text_width(text) * 0.8 / gap if gap > 0 else 64.0
+    wheel = element("circle", attributes={"class": "wheel", "cy": -radius, "r": radius})
+    arrow = draw_arrow(np.array([0.0, -1.5 - length]), np.array([0.0, -1.5]))
+    told = element("text", text, {"y": -length - 6, "data-from": round(needed, 3)})
+    return hang([wheel, arrow, told], place, {"class": "axle", "data-d": axles.distances[number]})
+
+
+def draw_reactions(truss: Truss, pixels: Array, direction: Direction) -> Markup:
+    """Draw an arrow along each held direction, pushing on the truss; the page writes what acts.
+
+    data-r: the row of the reaction. Supports that hold more than one direction have their arrows apart.
+    """
+    arrows, row = [], 0
+    for support in truss.supports:
+        for held in support.directions:
+            vector = np.array([[float(c) for c in held]])
+            seen = look(vector / np.linalg.norm(vector), direction)[0]
+            arrows.append(_draw_reaction(support.joint, row, pixels[support.joint], seen, truss.dimension == 2))
+            row += 1
+    return element("g", arrows, {"class": "reactions"})
+
+
+def _draw_reaction(joint: int, row: int, at: Array, seen: Array, plane: bool) -> Markup:
+    unit = np.array([seen[0], -seen[1]])
+    shown = float(np.hypot(*unit))
+    upright = abs(unit[1]) > 0.5 * max(shown, 1e-9)
+    # In space a support has three arrows on one another: only what pushes upwards has room.
+    near, far = (31.0, 55.0) if upright else (22.0, 46.0)
+    unit = unit / shown if shown > 0.05 else np.zeros(2)
+    if not unit.any() or not (upright or plane):
+        return hang([], at, {"class": "reaction off", "data-j": joint, "data-r": row})
+    arrow = draw_arrow(-unit * far, -unit * near)
+    back = draw_arrow(-unit * near, -unit * far, "arrow back")
+    text = {"x": float(-unit[0] * far) + 7 * (1 if upright else -np.sign(unit[0])), "y": float(-unit[1] * far) + 3}
+    if not upright:
+        text["y"] -= 10
+    anchor = "start" if upright else "middle"
+    number = element("text", "", {**text, "text-anchor": anchor})
+    return hang([arrow, back, number], at, {"class": "reaction", "data-j": joint, "data-r": row})

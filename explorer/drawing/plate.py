@@ -1,0 +1,70 @@
+"""The plate: how large the truss is drawn, and the axis of positions that lies under it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from explorer.drawing.track import Axis
+from explorer.drawing.view import Direction, Frame, Margins, fit, look
+from solver.study import Study
+
+Array = NDArray[np.float64]
+WIDTH = 1360.0
+"""Width of the page's content at which a plate is laid out [px]; other widths zoom it."""
+
+EDGE, KEY, ABOVE, BELOW = 28.0, 60.0, 34.0, 70.0
+"""Room at the sides, beside the key, over the truss (names) and under it (supports, reactions) [px]."""
+
+LOADS_ABOVE = 56.0
+LOW, TALL = 190.0, 330.0
+"""The truss is drawn at most so high above a track, and so high without one [px]."""
+
+
+@dataclass(frozen=True)
+class Plate:
+    """Frame of the truss and, by crossing, the axis of its positions; top and truss height [px]."""
+
+    frame: Frame
+    direction: Direction
+    axes: Mapping[str, Axis]
+    top: float
+
+
+def lay_plate(study: Study, direction: Direction) -> Plate:
+    """Lay out a study's plate: the truss as large as fits, with its trains' lengths at both ends."""
+    seen = look(study.truss.joint_coordinates, direction)
+    plane = study.truss.dimension == 2
+    approach = _longest_train(study) if plane else 0.0
+    low, high = seen.min(axis=0), seen.max(axis=0)
+    size = high - low
+    side = EDGE if study.crossings and plane else KEY
+    tallest = LOW if study.crossings else TALL
+    room = WIDTH - 2 * side
+    scale = min(room / max(size[0] + 2 * approach, 1e-12), tallest / max(size[1], 1e-12))
+    top = LOADS_ABOVE if study.cases else ABOVE
+    height = top + scale * size[1] + BELOW
+    corners = np.array([low - [approach, 0.0], high + [approach, 0.0]])
+    frame = fit(corners, WIDTH, float(height), Margins(side, side, top, BELOW))
+    axes = {name: _axis(study, name, frame, seen) for name in study.crossings}
+    return Plate(frame, direction, axes, top)
+
+
+def _longest_train(study: Study) -> float:
+    lengths = [max(axle.distance for axle in c.train.axles) for c in study.crossings.values()]
+    return max(lengths, default=0.0)
+
+
+def _axis(study: Study, crossing: str, frame: Frame, seen: Array) -> Axis:
+    """In the plane the drawing's own axis; in space an axis of its own as wide as the plate."""
+    chord = study.chords[study.crossings[crossing].chord]
+    if study.truss.dimension == 2:
+        first, last = seen[chord.joints[0], 0], seen[chord.joints[-1], 0]
+        return Axis(frame.left + frame.scale * float(first), frame.scale * float(np.sign(last - first)))
+    train = max(axle.distance for axle in study.crossings[crossing].train.axles)
+    edge = 2 * EDGE
+    scale = (WIDTH - 2 * edge) / (chord.length + 2 * train)
+    return Axis(edge + scale * train, scale)

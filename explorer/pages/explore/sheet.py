@@ -1,0 +1,69 @@
+"""The sheet of one member: five questions, each with a few words, a picture, a sentence and its proof."""
+
+from __future__ import annotations
+
+from explorer.markup import Markup, element, join
+from explorer.pages.explore.pictures import draw_pictures
+from explorer.store import Worked
+from explorer.wording.asked import QUESTIONS, Asked, Told
+from explorer.wording.how_hard import tell_how_hard
+from explorer.wording.if_gone import tell_if_gone
+from explorer.wording.numbers import significant
+from explorer.wording.what_stops import tell_what_stops
+from explorer.wording.when_zero import tell_when_zero
+from explorer.wording.why_zero import tell_why_zero
+
+TELLERS = (tell_when_zero, tell_how_hard, tell_why_zero, tell_if_gone, tell_what_stops)
+
+
+def show_sheet(worked: Worked, asked: Asked) -> Markup:
+    """Draw the sheet of the member asked about."""
+    told = [tell(asked) for tell in TELLERS]
+    pictures = draw_pictures(worked, asked)
+    questions = [
+        _draw_question(number, answer, picture)
+        for number, (answer, picture) in enumerate(zip(told, pictures, strict=True), 1)
+    ]
+    return join([_draw_head(asked), element("ol", questions, {"class": "questions"})])
+
+
+def _draw_head(asked: Asked) -> Markup:
+    truss = asked.answers.study.truss
+    group = truss.members[asked.member].group
+    area = significant(asked.teller.value("area", group.section.area))
+    length = asked.teller.length(float(truss.lengths[asked.member]))
+    facts = f"{length}, {area}\u00a0{asked.teller.units.label('area')}, "
+    return element(
+        "h2",
+        [
+            element("span", asked.name, {"class": "tag-head"}),
+            element("span", group.name),
+            element("small", [facts, element("span", "", {"class": "now"})]),
+        ],
+        {"id": "sheet-title"},
+    )
+
+
+def _draw_question(number: int, told: Told, picture: Markup) -> Markup:
+    paragraphs = [element("p", sentence) for sentence in told.sentences]
+    if told.caution:
+        paragraphs.append(element("p", told.caution, {"class": "caution"}))
+    if 'class="moving"' in picture:
+        paragraphs.append(element("button", "show it move", {"type": "button", "data-do": "move"}))
+    if told.proof:
+        paragraphs.append(_draw_proof(told))
+    return element(
+        "li",
+        [
+            element("h3", [element("b", f"{number} "), told.question or QUESTIONS[number - 1]]),
+            element("p", told.answer, {"class": "answer"}),
+            element("div", [picture], {"class": "picture"}),
+            element("div", paragraphs, {"class": "words"}),
+        ],
+        {"data-question": number},
+    )
+
+
+def _draw_proof(told: Told) -> Markup:
+    rows = [element("tr", [element("td", cell) for cell in row]) for row in told.proof]
+    return element("details", [element("summary", told.proof_title), element("table", rows)])

@@ -1,0 +1,122 @@
+"""What is asked: one member, under one load, with the train at one place; and an answer in words."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property
+
+from explorer.wording.numbers import Teller
+from solver.answers import Answers
+from solver.combining import Combination
+from solver.reasons.joint_rule import Finding, JointRule
+from solver.state import Standing, State, take_state
+from solver.sweep import Governing
+from solver.tolerances import zero_band
+
+QUESTIONS = (
+    "When is it zero?",
+    "How hard does it work?",
+    "Why is it zero?",
+    "What if it were gone?",
+    "What stops it being lighter?",
+)
+WAYS = ("forward", "backward")
+
+
+@dataclass(frozen=True)
+class Told:
+    """One answer: a few words, sentences with the numbers, a caution that belongs to it, a proof by rows.
+
+    question: where the question itself must be put otherwise.
+    """
+
+    answer: str
+    sentences: tuple[str, ...]
+    caution: str = ""
+    proof_title: str = ""
+    proof: tuple[tuple[str, ...], ...] = ()
+    question: str = ""
+
+
+@dataclass(frozen=True)
+class Asked:
+    """A member (index), a load (column of `answers.combinations`), where its train stands, units."""
+
+    answers: Answers
+    teller: Teller
+    member: int
+    column: int
+    standing: Standing | None
+
+    @property
+    def name(self) -> str:
+        """The member's name."""
+        return self.answers.study.truss.members[self.member].name
+
+    @property
+    def combination(self) -> Combination:
+        """The load chosen."""
+        return self.answers.combinations[self.column]
+
+    @property
+    def load_label(self) -> str:
+        """The load as words."""
+        return words(self.combination.name)
+
+    @cached_property
+    def state(self) -> State:
+        """Everything that acts in this state."""
+        return take_state(self.answers.study, self.answers.responses, self.combination, self.standing)
+
+    @cached_property
+    def band(self) -> float:
+        """What counts as zero under this load [N]."""
+        scales = self.answers.forces.scales[self.column : self.column + 1]
+        return float(zero_band(scales, self.answers.study.zero_limit)[0])
+
+    @property
+    def force(self) -> float:
+        """The member's force in this state [N], 0 where zero."""
+        force = float(self.state.forces[self.member])
+        return 0.0 if abs(force) <= self.band else force
+
+    @cached_property
+    def findings(self) -> tuple[Finding, ...]:
+        """What joint inspection finds in this state."""
+        rule = JointRule(self.answers.study.truss)
+        return rule.inspect(self.state.joint_loads, self.state.largest_contribution)
+
+    def joint(self, index: int) -> str:
+        """Name of a joint."""
+        return self.answers.study.truss.joint_names[index]
+
+    def member_names(self, members: tuple[int, ...]) -> list[str]:
+        """Names of members."""
+        return [self.answers.study.truss.members[member].name for member in members]
+
+    def place(self, governing: Governing) -> str:
+        """Under what and where an extreme of this member occurs, as words."""
+        name = words(self.answers.combinations[int(governing.combinations[self.member])].name)
+        way = int(governing.directions[self.member])
+        if way < 0:
+            return f"under {name}"
+        at = self.teller.position(float(governing.positions[self.member]))
+        return f"under {name}, front at {at} {WAYS[way]}"
+
+
+def words(name: str) -> str:
+    """Write the name of a load as words.
+
+    >>> words("lorry_crossing")
+    'lorry crossing'
+    """
+    return name.replace("_", " ")
+
+
+def begin(sentence: str) -> str:
+    """Begin a sentence with a capital letter and leave the rest as it is.
+
+    >>> begin("lorry of 30 kN")
+    'Lorry of 30 kN'
+    """
+    return sentence[:1].upper() + sentence[1:]

@@ -1,0 +1,58 @@
+"""The sentence over the drawing, and what each load to choose is called."""
+
+from __future__ import annotations
+
+from explorer.wording.asked import begin, words
+from explorer.wording.numbers import NO_BREAK, WORDS, Teller
+from solver.answers import Answers
+from solver.combining import Combination
+
+FEW = (
+    "Hardly anything is zero under permanent load: a member falls still only where all that acts on it cancels. "
+    "Choose a crossing alone to see members wake and fall still."
+)
+
+
+def sentences(answers: Answers, teller: Teller) -> dict[str, object]:
+    """Return the sentences that a page fills in as the train moves; {number} stands for how many are zero."""
+    return {
+        "none": "Every member works just now.",
+        "one": "Nothing is asked of one member just now.",
+        "some": "Nothing is asked of {number} members just now.",
+        "all": "Nothing is asked of any member just now.",
+        "numbers": list(WORDS),
+        "unders": [
+            {"told": tell_load(answers, load, teller), "few": FEW if _permanent(answers, load) else ""}
+            for load in answers.combinations
+        ],
+    }
+
+
+def tell_load(answers: Answers, load: Combination, teller: Teller) -> str:
+    """Tell what acts under a load: a train by its axles, a case by its name, a combination by its terms."""
+    study = answers.study
+    if load.crossing and not load.cases:
+        return _tell_train(answers, load.crossing, teller)
+    if load in study.alone:
+        return f"Load case {words(load.name)}"
+    terms = [(factor, words(name)) for name, factor in load.cases.items()]
+    if load.crossing:
+        terms.append((load.crossing_factor, words(load.crossing)))
+    return begin(f"{words(load.name)} = {' + '.join(f'{factor:g} {name}' for factor, name in terms)}")
+
+
+def _tell_train(answers: Answers, name: str, teller: Teller) -> str:
+    crossing = answers.study.crossings[name]
+    axles = [f"{teller.value('force', axle.load):.4g}" for axle in crossing.train.axles]
+    shown = ", ".join(axles[:4]) + (f" … ({len(axles)} axles)" if len(axles) > 4 else "")
+    factors = f", times {crossing.axle_factor:.4g}" if abs(crossing.axle_factor - 1) > 1e-12 else ""
+    return begin(f"{words(crossing.train.name)} of {shown}{NO_BREAK}{teller.units.label('force')}{factors}")
+
+
+def _permanent(answers: Answers, load: Combination) -> bool:
+    """Whether more than a train alone or a single joint load acts: a sum in which zeros are rare."""
+    return len(load.cases) + (load.crossing is not None) > 1 or load.name in _self_weights(answers)
+
+
+def _self_weights(answers: Answers) -> set[str]:
+    return {name for name, case in answers.study.cases.items() if case.self_weight}
