@@ -6,10 +6,9 @@ Names come from files of strangers, so nothing reaches a page but through `eleme
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from html import escape
 
-Attribute = str | int | float | bool | None
 EMPTY = frozenset({"line", "circle", "rect", "path", "polygon", "polyline", "br", "hr", "input", "use"})
 """Elements that hold nothing here."""
 
@@ -21,7 +20,7 @@ class Markup(str):
 
 
 def element(
-    tag: str, content: str | Iterable[str] = (), attributes: dict[str, Attribute] | None = None
+    tag: str, content: str | Iterable[str] = (), attributes: Mapping[str, object] | None = None
 ) -> Markup:
     """Write one element; plain text in `content` is escaped, and so is every attribute.
 
@@ -58,7 +57,7 @@ def number(value: float) -> str:
     return "0" if text == "-0" else text
 
 
-def _attribute(name: str, value: Attribute) -> str:
+def _attribute(name: str, value: object) -> str:
     if value is None or value is False:
         return ""
     if value is True:

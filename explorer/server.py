@@ -11,7 +11,7 @@ from collections.abc import Callable, Sequence
 from contextlib import suppress
 
 from flask import Flask, Response, request
-from waitress import create_server  # type: ignore[import-untyped]
+from waitress import create_server
 
 from solver.errors import InputError
 
@@ -113,8 +113,11 @@ def serve(server: Flask, host: str, port: int | None, ready: Callable[[str], Non
             server, sockets=[listening], threads=THREADS, max_request_body_size=MOST_BYTES, ident=None
         )
         reached = "127.0.0.1" if host == EVERYWHERE else host
-        ready(f"http://{reached}:{listening.getsockname()[1]}/")
-        waitress.run()
+        try:
+            ready(f"http://{reached}:{listening.getsockname()[1]}/")
+            waitress.run()
+        finally:
+            waitress.close()
 
 
 def _listen(host: str, port: int, *, or_any: bool) -> socket.socket:

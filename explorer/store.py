@@ -85,9 +85,12 @@ class _Work:
 
 
 class Results:
-    """The studies last asked for, bounded by their number and by their members altogether; thread-safe."""
+    """The studies last asked for, bounded by their number and by their members altogether; thread-safe.
 
-    def __init__(self, most: int = 16, most_members: int = 20_000) -> None:
+    A member holds on to a tenth of a megabyte or so, by how many others and loads there are.
+    """
+
+    def __init__(self, most: int = 16, most_members: int = 6_000) -> None:
         self._most, self._most_members = most, most_members
         self._lock = threading.Lock()
         self._kept: OrderedDict[str, Worked] = OrderedDict()

@@ -90,7 +90,7 @@ def _with_jumps(
     """Add the value exactly at each jump between its two sides; drop what would change nothing."""
     positions, values, loaded = curve
     for place, value in zip(jumps, at, strict=True):
-        # Left of the jump end the pieces before it, right of it start those after: the new point stands between.
+        # The new point stands between the end of the piece before the jump and the start of that after.
         index = int(np.searchsorted(positions, place, side="left")) + (place > positions[0])
         index = min(index, len(positions))
         positions = np.insert(positions, index, place)
@@ -181,7 +181,7 @@ def _sorted(pieces: Array, sign: float, total: float) -> Array:
 
 
 def _share_at_least(level: float, lengths: Array, low: Array, high: Array) -> float:
-    """Length on which a force that is straight on each piece is at least `level`, beyond zero if level is 0."""
+    """Length on which a force straight on each piece is at least `level`, or above zero for level 0."""
     spread = np.where(high > low, high - low, 1.0)
     part = np.where(high > low, np.clip((high - level) / spread, 0.0, 1.0), high >= level)
     part = np.where(high <= 0, 0.0, part)

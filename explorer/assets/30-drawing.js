@@ -4,7 +4,7 @@
 
   const stillbar = (window.stillbar = window.stillbar || {});
   const SVG = "http://www.w3.org/2000/svg";
-  const SHORT = 6.5, WALL = 1.25, LETTER = 6.9;
+  const RING = 3.6, WALL = 1.25, LETTER = 6.9;
 
   stillbar.make = function (tag, attributes, parent) {
     const node = document.createElementNS(SVG, tag);
@@ -77,6 +77,8 @@
         this.px[j] = frame.left + frame.scale * right;
         this.py[j] = frame.base - frame.scale * up;
       }
+      const lengths = this.study.ends.map(([a, b]) => Math.hypot(this.px[a] - this.px[b], this.py[a] - this.py[b])).sort((a, b) => a - b);
+      this.usual = lengths[Math.floor(lengths.length / 4)] || 40;
       this.place();
     }
 
@@ -88,11 +90,13 @@
       this.sx = this.sx || new Float64Array(count);
       this.sy = this.sy || new Float64Array(count);
       for (let j = 0; j < count; j++) { this.sx[j] = this.x(this.px[j]); this.sy[j] = this.y(this.py[j]); }
+      /* Where bars are short, rings give way to them. */
+      this.ring = Math.min(RING, Math.max(1, 0.1 * this.usual * this.view.zoom));
+      this.svg.style.setProperty("--ring", this.ring.toFixed(2));
       this.placeBars();
       for (const item of this.hung) hang(item.group, this.sx[item.joint], this.sy[item.joint]);
       for (const letter of this.letters) this.placeLetter(letter);
       for (const text of this.numbers) text.classList.toggle("off", this.view.zoom < +text.dataset.from);
-      this.svg.style.setProperty("--zoom", this.view.zoom);
       this.placeChosen();
     }
 
@@ -101,7 +105,7 @@
       for (let i = 0; i < this.bars.length; i++) {
         const a = ends[i][0], b = ends[i][1];
         const dx = this.sx[b] - this.sx[a], dy = this.sy[b] - this.sy[a], length = Math.hypot(dx, dy) || 1e-9;
-        const short = Math.min(SHORT, 0.4 * length), inside = length - 2 * short, wall = Math.min(WALL, inside / 2);
+        const short = Math.min(1.8 * this.ring, 0.4 * length), inside = length - 2 * short, wall = Math.min(WALL, inside / 2);
         const turn = (Math.atan2(dy, dx) * 180) / Math.PI;
         const x = this.sx[a] + (dx / length) * short, y = this.sy[a] + (dy / length) * short;
         const bar = this.bars[i];
@@ -114,19 +118,26 @@
     }
 
     placeLetter(letter) {
-      const shown = !this.turning && this.view.zoom >= letter.from * 0.9999 && !this.hidden.has(letter.member) && (letter.member === null || letter.member !== this.chosen);
+      const x = (1 - letter.share) * this.sx[letter.a] + letter.share * this.sx[letter.b] + letter.dx;
+      const y = (1 - letter.share) * this.sy[letter.a] + letter.share * this.sy[letter.b] + letter.dy;
+      const shown = !this.underTag(x, y) && !this.turning && this.view.zoom >= letter.from * 0.9999 && !this.hidden.has(letter.member);
       if (shown !== letter.shown) { letter.group.classList.toggle("off", !shown); letter.shown = shown; }
       if (!shown) return;
-      letter.x = (1 - letter.share) * this.sx[letter.a] + letter.share * this.sx[letter.b] + letter.dx;
-      letter.y = (1 - letter.share) * this.sy[letter.a] + letter.share * this.sy[letter.b] + letter.dy;
-      hang(letter.group, letter.x, letter.y);
+      hang(letter.group, x, y);
+    }
+
+    /* The chosen member's name lies over everything: what stood there gives way. */
+    underTag(x, y) {
+      if (this.chosen < 0) return false;
+      const [a, b] = this.study.ends[this.chosen], half = 0.5 * LETTER * this.study.members[this.chosen].length + 24;
+      return Math.abs(x - (this.sx[a] + this.sx[b]) / 2) < half && Math.abs(y - (this.sy[a] + this.sy[b]) / 2) < 16;
     }
 
     choose(member) {
       if (this.chosen >= 0 && this.bars[this.chosen]) this.bars[this.chosen].group.classList.remove("chosen");
       this.chosen = member;
       if (member >= 0) this.bars[member].group.classList.add("chosen");
-      for (const letter of this.values) this.placeLetter(letter);
+      for (const letter of this.letters) this.placeLetter(letter);
       this.placeChosen();
     }
 

@@ -30,6 +30,7 @@
       if (stillbar.measures().includes(wanted.measure)) this.state.measure = wanted.measure;
       this.startTrain(wanted);
       this.drawing.choose(this.state.member);
+      this.gather();
     }
 
     startTrain(wanted) {
@@ -106,17 +107,23 @@
     gather(x) {
       if (!this.overviewShown) return;
       const drawing = this.drawing, [a, b] = this.study.ends[this.state.member];
-      const wanted = x === undefined ? (drawing.px[a] + drawing.px[b]) / 2 : x;
+      const wanted = x === undefined ? this.between((drawing.px[a] + drawing.px[b]) / 2) : x;
       const all = [Math.min(...drawing.px) - 40, Math.max(...drawing.px) + 40], half = this.width / 2 / drawing.view.zoom;
       const middle = all[1] - all[0] < 2 * half ? (all[0] + all[1]) / 2 : Math.min(all[1] - half, Math.max(all[0] + half, wanted));
       drawing.view = { zoom: drawing.view.zoom, x: this.width / 2 - drawing.view.zoom * middle, y: drawing.view.y };
       drawing.place();
     }
 
+    /* Between the member and the train where the window holds both, else at the member. */
+    between(member) {
+      if (!this.crossing()) return member;
+      const train = this.road(this.state.position)[0];
+      return Math.abs(train - member) < (0.8 * this.width) / this.drawing.view.zoom ? (train + member) / 2 : member;
+    }
+
     followTrack() {
       if (!this.track) return;
       const own = this.study.dimension === 3 || this.overviewShown;
-      byId("lane-tools").style.setProperty("--ruler", this.track.ruler + "px");
       this.track.follow(own ? { zoom: this.width / PLATE, x: 0 } : this.drawing.view, this.width);
     }
 
@@ -201,7 +208,7 @@
       if (changed) for (const letter of d.values) d.placeLetter(letter);
       if (!this.track) return;
       const front = this.road(train.position), below = this.overviewShown || this.study.dimension === 3;
-      const rise = below ? this.track.lanes[train.way] - 12 : d.y(front[1]) + 8 - d.svg.getBoundingClientRect().height - (byId("overview").offsetHeight || 0);
+      const rise = below ? this.track.lanes[train.way] - 12 : d.y(front[1]) + 8 - (byId("track").getBoundingClientRect().top - d.svg.getBoundingClientRect().top);
       const axles = this.crossing().axles.map(([distance]) => train.position - sign * distance);
       this.track.put(train, stillbar.tellPosition(this, train.position), axles, rise);
     }

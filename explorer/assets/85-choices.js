@@ -57,16 +57,8 @@
     const unit = stage.study.systems[stage.units()], other = stage.units() === "metric" ? "US" : "metric";
     byId("units-swap").textContent = unit.force[0] + ", " + unit.length[0];
     byId("units-swap").setAttribute("aria-label", "Units " + stage.units() + "; show " + other);
-    const tools = byId("lane-tools");
-    tools.hidden = !stage.crossing();
-    if (stage.crossing() && !tools.firstChild) {
-      const travel = document.createElement("button");
-      travel.type = "button";
-      travel.className = "travel";
-      travel.dataset.do = "travel";
-      travel.textContent = "let it travel";
-      tools.append(travel);
-    }
+    byId("lane-tools").hidden = !stage.crossing();
+    byId("lane-caption").textContent = "force in " + stage.study.members[stage.state.member] + " as the train travels, " + unit.force[0];
   };
 
   stillbar.showKey = function () {

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from explorer.markup import Attribute, Markup, element, number
+from explorer.markup import Markup, element, number
 
 Array = NDArray[np.float64]
 SHORT_OF_JOINT = 6.5
@@ -57,7 +57,7 @@ def draw_bar(name: str, ends: Array, paint: Paint, index: int) -> Markup:
         element("line", attributes={"class": "core", "x1": wall, "x2": length - wall}),
         element("line", attributes={"class": "dash", "x2": length}),
     ]
-    attributes: dict[str, Attribute] = {
+    attributes: dict[str, object] = {
         "class": f"bar {paint.look}",
         "data-member": name,
         "data-i": index,

@@ -54,10 +54,15 @@ class Placed:
 
 @dataclass(frozen=True)
 class Ground:
-    """What labels must keep off: joints (n, 2) and bars between them (m, 2), in pixels at zoom 1."""
+    """What labels must keep off: joints (n, 2) [px at zoom 1], bars (m, 2), supports at joints `feet`."""
 
     joints: Array
     ends: NDArray[np.int64]
+    feet: tuple[int, ...] = ()
+
+
+FOOT = np.array([0.0, 14.0, 19.0, 13.0])
+"""Middle and half sizes of a support's symbol around its joint [px]."""
 
 
 def text_width(text: str) -> float:
@@ -94,7 +99,9 @@ def place_labels(ground: Ground, labels: Sequence[Label]) -> list[Placed]:
     waiting = list(range(len(labels)))
     for zoom in ZOOMS:
         later = [i for i in waiting if least[i] > zoom]
-        waiting = sorted(later + _place_at(zoom, ground, labels, found, [i for i in waiting if least[i] <= zoom]))
+        waiting = sorted(
+            later + _place_at(zoom, ground, labels, found, [i for i in waiting if least[i] <= zoom])
+        )
     return [one or Placed(label.places[0], None) for one, label in zip(found, labels, strict=True)]
 
 
@@ -124,7 +131,8 @@ def _place_at(
 ) -> list[int]:
     """Place what is free at this zoom; returns what still waits."""
     joints, sorted_bars = ground.joints * zoom, _sorted_bars(ground, zoom)
-    taken = [_box(joints, labels[i].width, one.place) for i, one in enumerate(found) if one]
+    taken = [np.concatenate([joints[foot], [0.0, 0.0]]) + FOOT for foot in ground.feet]
+    taken += [_box(joints, labels[i].width, one.place) for i, one in enumerate(found) if one]
     boxes = np.array(taken + [np.zeros(4)] * len(trying)).reshape(-1, 4)
     count, left = len(taken), []
     for i in trying:
@@ -149,7 +157,9 @@ def _free(label: Label, box: Array, around: _Bars, boxes: Array) -> bool:
     if label.gap is not None and not _fits_bar(box, around.bars[label.gap]):
         return False
     x, y, half, tall = box[0], box[1], box[2] + ROOM, box[3] + ROOM
-    if ((np.abs(boxes[:, 0] - x) < half + boxes[:, 2]) & (np.abs(boxes[:, 1] - y) < tall + boxes[:, 3])).any():
+    if (
+        (np.abs(boxes[:, 0] - x) < half + boxes[:, 2]) & (np.abs(boxes[:, 1] - y) < tall + boxes[:, 3])
+    ).any():
         return False
     away = np.abs(around.joints_near(x - half - 4, x + half + 4)[:, 1] - y)
     if (away < tall + 4).any():
@@ -179,4 +189,4 @@ def _crossed(middle: Array, half: Array, bars: Array) -> NDArray[np.bool_]:
     apart = (np.abs(away) > half + reach).any(axis=1)
     turned = np.abs(along[:, 0] * away[:, 1] - along[:, 1] * away[:, 0])
     apart |= turned > half[0] * reach[:, 1] + half[1] * reach[:, 0]
-    return ~apart
+    return np.asarray(~apart)

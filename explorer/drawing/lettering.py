@@ -19,21 +19,30 @@ def letter_joints(truss: Truss, pixels: Array) -> list[Label]:
     """A label for each joint: on the side where no bar lies, above for upper joints and below for lower."""
     middle = (pixels[:, 1].min() + pixels[:, 1].max()) / 2
     supported = {support.joint for support in truss.supports}
+    # One width for all, so that they thin out evenly: every second or third name, not the short ones.
+    width = text_width(max(truss.joint_names, key=len))
     return [
-        _letter_joint(name, index, bool(pixels[index, 1] < middle), index in supported)
-        for index, name in enumerate(truss.joint_names)
+        _letter_joint(width, index, bool(pixels[index, 1] < middle), index in supported)
+        for index in range(len(truss.joint_names))
     ]
 
 
-def _letter_joint(name: str, index: int, upper: bool, supported: bool) -> Label:
-    width = text_width(name)
+def _letter_joint(width: float, index: int, upper: bool, supported: bool) -> Label:
     aside = width / 2 + 8
     above, below = (0.0, -15.0), (0.0, 15.0)
     corners = [(-aside, -9.0), (aside, -9.0), (-aside, 9.0), (aside, 9.0)]
     sides = [(-aside - 3, 0.0), (aside + 3, 0.0)]
     farther = [(1.5 * right, 1.9 * down) for right, down in corners]
     if supported:
-        order = [(-aside - 2, -8.0), (aside + 2, -8.0), above, *sides, (-aside - 14, 12.0), (aside + 14, 12.0), *farther]
+        order = [
+            (-aside - 2, -11.0),
+            (aside + 2, -11.0),
+            above,
+            *sides,
+            (-aside - 14, 12.0),
+            (aside + 14, 12.0),
+            *farther,
+        ]
     else:
         order = [above if upper else below, below if upper else above, *corners, *sides, *farther]
     return Label(width, tuple(Place(index, index, 0.0, right, down) for right, down in order))

@@ -39,13 +39,15 @@ def draw_joint_loads(given: JointLoads, pixels: Array) -> Markup:
     sizes = np.linalg.norm(given.loads, axis=1)
     largest = float(sizes.max(initial=0.0))
     arrows = [
-        _draw_load(joint, pixels, seen[joint], (float(sizes[joint]), largest), given)
+        _draw_load(int(joint), pixels, seen[joint], (float(sizes[joint]), largest), given)
         for joint in np.flatnonzero(sizes > 1e-9 * largest)
     ]
     return element("g", arrows, {"class": "loads"})
 
 
-def _draw_load(joint: int, pixels: Array, seen: Array, sizes: tuple[float, float], given: JointLoads) -> Markup:
+def _draw_load(
+    joint: int, pixels: Array, seen: Array, sizes: tuple[float, float], given: JointLoads
+) -> Markup:
     size, largest = sizes
     shown = float(np.hypot(*seen))
     unit = np.array([seen[0], -seen[1]]) / shown if shown else np.array([0.0, 0.0])
@@ -60,9 +62,17 @@ def _draw_load(joint: int, pixels: Array, seen: Array, sizes: tuple[float, float
     outward = outward + np.array([(text_width(text) / 2 + 2) * np.sign(free[0]), 0.0]) * (abs(unit[1]) <= 0.5)
     gaps = np.abs(np.delete(pixels, joint, axis=0) - pixels[joint]).max(axis=1)
     needed = text_width(text) / float(gaps.min()) if len(gaps) and gaps.min() > 0 else 64.0
-    number = element("text", text, {"x": float(outward[0]), "y": float(outward[1]) + 4, "data-from": round(needed, 3)})
-    turning = ",".join(f"{value:.4g}" for value in given.loads[joint] / size) if len(given.loads[joint]) == 3 else None
-    return hang([draw_arrow(tail, tip), number], pixels[joint], {"class": "load", "data-j": joint, "data-v": turning})
+    number = element(
+        "text", text, {"x": float(outward[0]), "y": float(outward[1]) + 4, "data-from": round(needed, 3)}
+    )
+    turning = (
+        ",".join(f"{value:.4g}" for value in given.loads[joint] / size)
+        if len(given.loads[joint]) == 3
+        else None
+    )
+    return hang(
+        [draw_arrow(tail, tip), number], pixels[joint], {"class": "load", "data-j": joint, "data-v": turning}
+    )
 
 
 def _blocked(truss: Truss, pixels: Array, joint: int, toward: Array) -> bool:
@@ -130,7 +140,9 @@ def draw_reactions(truss: Truss, pixels: Array, direction: Direction) -> Markup:
         for held in support.directions:
             vector = np.array([[float(c) for c in held]])
             seen = look(vector / np.linalg.norm(vector), direction)[0]
-            arrows.append(_draw_reaction(support.joint, row, pixels[support.joint], seen, truss.dimension == 2))
+            arrows.append(
+                _draw_reaction(support.joint, row, pixels[support.joint], seen, truss.dimension == 2)
+            )
             row += 1
     return element("g", arrows, {"class": "reactions"})
 
@@ -146,7 +158,10 @@ def _draw_reaction(joint: int, row: int, at: Array, seen: Array, plane: bool) ->
         return hang([], at, {"class": "reaction off", "data-j": joint, "data-r": row})
     arrow = draw_arrow(-unit * far, -unit * near)
     back = draw_arrow(-unit * near, -unit * far, "arrow back")
-    text = {"x": float(-unit[0] * far) + 7 * (1 if upright else -np.sign(unit[0])), "y": float(-unit[1] * far) + 3}
+    text = {
+        "x": float(-unit[0] * far) + 7 * (1 if upright else -np.sign(unit[0])),
+        "y": float(-unit[1] * far) + 3,
+    }
     if not upright:
         text["y"] -= 10
     anchor = "start" if upright else "middle"

@@ -47,7 +47,7 @@ def lay_plate(study: Study, direction: Direction) -> Plate:
     scale = min(room / max(size[0] + 2 * approach, 1e-12), tallest / max(size[1], 1e-12))
     top = LOADS_ABOVE if study.cases else ABOVE
     height = top + scale * size[1] + BELOW
-    corners = np.array([low - [approach, 0.0], high + [approach, 0.0]])
+    corners = np.array([low - np.array([approach, 0.0]), high + np.array([approach, 0.0])])
     frame = fit(corners, WIDTH, float(height), Margins(side, side, top, BELOW))
     axes = {name: _axis(study, name, frame, seen) for name in study.crossings}
     return Plate(frame, direction, axes, top)

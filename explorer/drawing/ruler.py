@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from explorer.drawing.labels import text_width
 from explorer.drawing.symbols import hang
-from explorer.markup import Attribute, Markup, element
+from explorer.markup import Markup, element
 from explorer.wording.numbers import Teller
 
 Array = NDArray[np.float64]
@@ -57,7 +57,7 @@ def draw_ruler(axis: Along, joints: Array, teller: Teller, top: float) -> Markup
     step = round_step(APART / per_unit)
     numbers = [
         _draw_number(axis, k, (step, float(unit)), (teller, ceil(length / step - 1e-9) - 1), top)
-        for k in range(0, floor(length / step + 1e-9) + 1)
+        for k in range(floor(length / step + 1e-9) + 1)
     ]
     return element("g", [*ticks, *numbers], {"class": "ruler"})
 
@@ -75,5 +75,9 @@ def _draw_number(
     coarse = next((c for c in (8, 4, 2) if k % c == 0), 1)
     room = abs(axis.scale) * step * unit
     needed = max(round((text_width(text) + 10) / (room * coarse), 4), 0.01) if k else 0.01
-    attributes: dict[str, Attribute] = {"data-x": x, "data-from": needed, "class": "off" if needed > 1 else None}
+    attributes: dict[str, object] = {
+        "data-x": x,
+        "data-from": needed,
+        "class": "off" if needed > 1 else None,
+    }
     return hang([element("text", text, {"y": 18, "text-anchor": "middle"})], np.array([x, top]), attributes)

@@ -18,7 +18,7 @@ from explorer.drawing.labels import LINE, Ground, Label, Placed, place_labels, t
 from explorer.drawing.lettering import letter_joints, letter_members
 from explorer.drawing.symbols import draw_joint, draw_support, hang
 from explorer.drawing.view import Direction, Frame, look
-from explorer.markup import Attribute, Markup, element
+from explorer.markup import Markup, element
 from solver.truss import Truss
 
 Array = NDArray[np.float64]
@@ -75,7 +75,7 @@ def _draw_letters(scene: Scene, pixels: Array) -> Markup:
     names = letter_joints(truss, pixels)
     lettered = len(truss.members) <= LETTERED_AT_MOST
     values = letter_members(truss, pixels, text_width("0" * scene.letters)) if lettered else []
-    ground = Ground(pixels, truss.ends)
+    ground = Ground(pixels, truss.ends, tuple(support.joint for support in truss.supports))
     order = _by_importance(truss, names, values)
     labels = [*names, *values]
     placed = dict(zip(order, place_labels(ground, [labels[i] for i in order]), strict=True))
@@ -101,14 +101,14 @@ def _by_importance(truss: Truss, names: list[Label], values: list[Label]) -> lis
 
 
 def _letter(
-    scene: Scene, placed: Placed, label: Label, pixels: Array, what: tuple[str, dict[str, Attribute]]
+    scene: Scene, placed: Placed, label: Label, pixels: Array, what: tuple[str, dict[str, object]]
 ) -> Markup:
     """One label: its text, with a gap behind it where it stands in a bar."""
     text, owner = what
     place = placed.place
     at = (1 - place.share) * pixels[place.first] + place.share * pixels[place.second]
     at = at + np.array([place.right, place.down])
-    known: dict[str, Attribute] = {
+    known: dict[str, object] = {
         "data-a": place.first,
         "data-b": place.second,
         "data-t": place.share,

@@ -2,22 +2,24 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 import numpy as np
 from numpy.typing import NDArray
 
-from explorer.markup import Attribute, Markup, element, number
+from explorer.markup import Markup, element, number
 
 Array = NDArray[np.float64]
 
 
-def hang(content: list[Markup], at: Array, attributes: dict[str, Attribute]) -> Markup:
+def hang(content: list[Markup], at: Array, attributes: Mapping[str, object]) -> Markup:
     """Hang a group on a point [px]; `attributes` tell the page what it hangs on, to move it by."""
     place = f"translate({number(float(at[0]))},{number(float(at[1]))})"
     return element("g", content, {**attributes, "transform": place})
 
 
 def draw_joint(index: int, at: Array) -> Markup:
-    """Draw a joint as a ring."""
+    """Draw a joint as a ring; where bars are short on the page the page makes rings smaller."""
     return hang([element("circle", attributes={"r": 3.6})], at, {"class": "joint", "data-j": index})
 
 
@@ -66,4 +68,8 @@ def draw_arrow(tail: Array, tip: Array, cls: str = "arrow") -> Markup:
         f"{number(float(x))},{number(float(y))}" for x, y in (tip, neck + 2.7 * across, neck - 2.7 * across)
     )
     line = {"x1": float(tail[0]), "y1": float(tail[1]), "x2": float(neck[0]), "y2": float(neck[1])}
-    return element("g", [element("line", attributes=line), element("polygon", attributes={"points": head})], {"class": cls})
+    return element(
+        "g",
+        [element("line", attributes=line), element("polygon", attributes={"points": head})],
+        {"class": cls},
+    )

@@ -32,16 +32,27 @@ def _draw_tick(tick: Tick) -> Markup:
     look = "z" if not tick.fraction else "t" if tick.fraction > 0 else "c"
     line = element("line", attributes={"class": "road", "x1": 0, "x2": 60, "y1": HALF + 2, "y2": HALF + 2})
     if look == "z":
-        shape = element("rect", attributes={"class": "hollow", "x": 26, "y": HALF - 3, "width": 8, "height": 10})
+        shape = element(
+            "rect", attributes={"class": "hollow", "x": 26, "y": HALF - 3, "width": 8, "height": 10}
+        )
     else:
         top = HALF + 2 - size if look == "t" else HALF + 2
-        shape = element("rect", attributes={"class": f"tick {look}", "x": 26, "y": top, "width": 8, "height": max(size, 1.0)})
+        shape = element(
+            "rect",
+            attributes={"class": f"tick {look}", "x": 26, "y": top, "width": 8, "height": max(size, 1.0)},
+        )
     picture = element(
-        "svg", [line, shape], {"viewBox": f"0 0 60 {2 * HALF + 4:g}", "aria-hidden": "true", "class": "tick-picture"}
+        "svg",
+        [line, shape],
+        {"viewBox": f"0 0 60 {2 * HALF + 4:g}", "aria-hidden": "true", "class": "tick-picture"},
     )
     words = [
         element("span", tick.name, {"class": "tick-name"}),
         element("span", tick.told, {"class": f"tick-force {look}"}),
     ]
-    attributes = {"type": "button", "data-load": tick.load, "aria-pressed": "true" if tick.chosen else "false"}
-    return element("button", [picture, *words], dict(attributes))
+    attributes = {
+        "type": "button",
+        "data-load": tick.load,
+        "aria-pressed": "true" if tick.chosen else "false",
+    }
+    return element("button", [picture, *words], attributes)

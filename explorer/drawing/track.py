@@ -14,7 +14,7 @@ from numpy.typing import NDArray
 from explorer.drawing.labels import text_width
 from explorer.drawing.ruler import draw_ruler
 from explorer.drawing.symbols import hang
-from explorer.markup import Attribute, Markup, element, number
+from explorer.markup import Markup, element, number
 from explorer.wording.numbers import Teller
 from solver.passage import Passage
 
@@ -47,7 +47,6 @@ class Track:
     joints: Array
     width: float
     teller: Teller
-    member: str = ""
 
 
 @dataclass(frozen=True)
@@ -78,7 +77,7 @@ def draw_track(track: Track) -> Markup:
         parts += _draw_lane(track, _Lane(passage, start + above, rise))
     ruler = draw_ruler(track.axis, track.joints, track.teller, lane_height)
     height = track_height(len(track.passages))
-    attributes: dict[str, Attribute] = {
+    attributes: dict[str, object] = {
         "class": "track",
         "width": track.width,
         "height": height,
@@ -110,11 +109,14 @@ def _draw_lane(track: Track, lane: _Lane) -> list[Markup]:
 def _name_way(track: Track, lane: _Lane) -> Markup:
     """The way's name at the end that its lane never uses; choosing it turns the train round."""
     forward = lane.passage.direction == "forward"
-    place = {"x": 0.0 if forward else track.width, "y": lane.line - 8, "text-anchor": "start" if forward else "end"}
-    words = [element("tspan", track.member, {"class": "letter"}), " forward →" if forward else " ← backward"]
-    text = element("text", words, dict(place))
+    place = {
+        "x": 0.0 if forward else track.width,
+        "y": lane.line - 8,
+        "text-anchor": "start" if forward else "end",
+    }
+    text = element("text", "forward →" if forward else "← backward", place)
     attributes = {"class": "way", "data-way": lane.passage.direction, "role": "button", "tabindex": 0}
-    return element("g", [text], dict(attributes))
+    return element("g", [text], attributes)
 
 
 def _draw_area(track: Track, lane: _Lane, sign: float) -> Markup:
@@ -172,7 +174,9 @@ def _tell_band(track: Track, lane: _Lane, stretch: tuple[float, float]) -> list[
     words = element("text", text, {"class": "word", "y": -7, "text-anchor": "middle"})
     needed = round(text_width(text) / max(length, 1e-3), 4)
     cls = "off" if needed > 1 else None
-    return [hang([words], np.array([middle, lane.line]), {"data-x": middle, "data-from": needed, "class": cls})]
+    return [
+        hang([words], np.array([middle, lane.line]), {"data-x": middle, "data-from": needed, "class": cls})
+    ]
 
 
 def _draw_peak(track: Track, lane: _Lane, sign: float) -> list[Markup]:
@@ -191,7 +195,7 @@ def _draw_peak(track: Track, lane: _Lane, sign: float) -> list[Markup]:
     start = {"x": -9 if left else 9, "text-anchor": "end" if left else "start"}
     words = element("text", text, {"class": "jump", "y": -2 if sign > 0 else 10, **start})
     ring = element("circle", attributes={"class": "ring", "r": 3.4})
-    attributes: dict[str, Attribute] = {
+    attributes: dict[str, object] = {
         "class": f"peak {'t' if sign > 0 else 'c'}",
         "data-x": x,
         "data-position": f"{position:.15g}",

@@ -14,7 +14,9 @@ def tell_how_hard(asked: Asked) -> Told:
     if tension:
         sentences.append(f"Tension up to {asked.teller.force(tension)} {asked.place(forces.tension)}.")
     if compression:
-        sentences.append(f"Compression up to {asked.teller.force(compression)} {asked.place(forces.compression)}.")
+        sentences.append(
+            f"Compression up to {asked.teller.force(compression)} {asked.place(forces.compression)}."
+        )
     if not tension and not compression:
         sentences.append("No combination of this study puts any force into it.")
     elif not (tension and compression):

@@ -45,7 +45,9 @@ def _waking(asked: Asked) -> str:
     force = float(redundancy.waking_forces[asked.member])
     unit = asked.teller.units.label("force")
     way = describe_direction(redundancy.waking_directions[asked.member])
-    return f"Its waking load is one at {asked.joint(joint)} {way}: {significant(force)} {unit} for each {unit}."
+    return (
+        f"Its waking load is one at {asked.joint(joint)} {way}: {significant(force)} {unit} for each {unit}."
+    )
 
 
 def describe_direction(vector: np.ndarray[tuple[int, ...], np.dtype[np.float64]]) -> str:

@@ -8,7 +8,7 @@ from solver.answers import Answers
 from solver.combining import Combination
 
 FEW = (
-    "Hardly anything is zero under permanent load: a member falls still only where all that acts on it cancels. "
+    "Hardly anything is zero under permanent load: a member is zero only where all that acts on it cancels. "
     "Choose a crossing alone to see members wake and fall still."
 )
 

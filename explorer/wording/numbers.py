@@ -1,4 +1,4 @@
-"""Numbers as a reader meets them: three significant digits, units always, tension and compression by letter."""
+"""Numbers as a reader meets them: three significant digits, units always, T and C for the sign."""
 
 from __future__ import annotations
 
@@ -7,7 +7,21 @@ from math import floor, log10
 
 from explorer.document import UnitSystem
 
-WORDS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")
+WORDS = (
+    "no",
+    "one",
+    "two",
+    "three",
+    "four",
+    "five",
+    "six",
+    "seven",
+    "eight",
+    "nine",
+    "ten",
+    "eleven",
+    "twelve",
+)
 NO_BREAK = "\u00a0"
 
 

@@ -16,7 +16,11 @@ def tell_what_stops(asked: Asked) -> Told:
         given.append(f"tension {asked.teller.force(group.tension)}")
     if group.compression is not None:
         given.append(f"compression {asked.teller.force(group.compression)}")
-    known = f"The study gives resistances: {', '.join(given)}." if given else "The study gives no resistances for it."
+    known = (
+        f"The study gives resistances: {', '.join(given)}."
+        if given
+        else "The study gives no resistances for it."
+    )
     missing = ["slenderness", "duty as a prop", "deflection", "the loss of another", "its joints"]
     lacking = [
         sign
@@ -38,7 +42,10 @@ def list_limits(asked: Asked) -> list[tuple[str, str]]:
     group = asked.answers.study.truss.members[asked.member].group
     return [
         ("tension", asked.teller.force(group.tension) if group.tension is not None else "none given"),
-        ("compression", asked.teller.force(group.compression) if group.compression is not None else "none given"),
+        (
+            "compression",
+            asked.teller.force(group.compression) if group.compression is not None else "none given",
+        ),
         ("slenderness", "not checked"),
         ("duty as a prop", "not checked"),
         ("deflection", "not checked"),

@@ -10,7 +10,7 @@ from solver.passage import Passage, follow
 
 
 def tell_when_zero(asked: Asked) -> Told:
-    """Tell in how many load cases and on how much of each way the member is zero, and what it bears otherwise."""
+    """Tell in how many cases and on how much of each way it is zero, and what it bears otherwise."""
     study, forces = asked.answers.study, asked.answers.forces
     shares = forces.shares[asked.member, : len(study.alone)]
     cases = shares[: len(study.cases)]
@@ -23,7 +23,9 @@ def tell_when_zero(asked: Asked) -> Told:
         sentence += f"; in the combinations {percent(float(forces.zero_share_combined[asked.member]))}"
     sentences.append(sentence + ".")
     rows = [("load", "zero share"), *_share_rows(asked), *_stretch_rows(asked)]
-    return Told(_answer(asked, zero_cases, len(cases), crossings), tuple(sentences), "", "the stretches", tuple(rows))
+    return Told(
+        _answer(asked, zero_cases, len(cases), crossings), tuple(sentences), "", "the stretches", tuple(rows)
+    )
 
 
 def _answer(asked: Asked, zero: int, cases: int, crossings: dict[str, float]) -> str:
@@ -55,8 +57,7 @@ def _largest_alone(asked: Asked) -> float:
 
 
 def _share_rows(asked: Asked) -> list[tuple[str, ...]]:
-    forces = asked.answers.forces
-    shares = forces.shares[asked.member]
+    shares = asked.answers.forces.shares[asked.member]
     return [
         (words(load.name), percent(float(share)))
         for load, share in zip(asked.answers.combinations, shares, strict=True)
@@ -65,10 +66,13 @@ def _share_rows(asked: Asked) -> list[tuple[str, ...]]:
 
 def _stretch_rows(asked: Asked) -> list[tuple[str, ...]]:
     """The zero stretches of every crossing alone, from and to."""
-    rows = []
+    rows: list[tuple[str, ...]] = []
     for column, load in enumerate(asked.answers.study.alone):
         for passage in follow(asked.answers.forces, asked.member, column):
-            rows += [(f"{words(load.name)}, {passage.direction}", _stretch(asked, passage, z)) for z in passage.zeros]
+            rows += [
+                (f"{words(load.name)}, {passage.direction}", _stretch(asked, passage, z))
+                for z in passage.zeros
+            ]
     return rows
 
 

@@ -8,16 +8,39 @@ from solver.reasons import joint_rule
 from solver.reasons.joint_rule import Finding
 from solver.state import Part
 
+NO_LOAD = "No load stands on {joint}"
 SENTENCES = {
-    joint_rule.ONLY_MEMBER: "No load stands on {joint}, and no other member there works; nothing could answer {member}.",
-    joint_rule.TWO_MEMBERS: "No load stands on {joint}, where two members meet that are not in line; neither can answer the other.",
-    joint_rule.THREE_MEMBERS: "No load stands on {joint}, and the other two members there lie in one line; across it {member} is alone.",
-    joint_rule.OTHERS_IN_LINE: "No load stands on {joint}, and all other members there lie in one line; across it {member} is alone.",
-    joint_rule.OTHERS_IN_PLANE: "No load stands on {joint}, and all other members there lie in one plane; out of it {member} is alone.",
-    joint_rule.LOAD_IN_LINE: "The load on {joint} lies in line with the others there; across that line {member} is alone.",
-    joint_rule.LOAD_IN_PLANE: "The load on {joint} lies in one plane with the others there; out of it {member} is alone.",
-    joint_rule.SUPPORT: "At {joint} the support acts along a known line and stands in for a member; across what is left {member} is alone.",
+    joint_rule.ONLY_MEMBER: f"{NO_LOAD}, and no other member there works: nothing could answer {{member}}.",
+    joint_rule.TWO_MEMBERS: (
+        f"{NO_LOAD}, where two members meet that are not in line: neither can answer the other."
+    ),
+    joint_rule.THREE_MEMBERS: (
+        f"{NO_LOAD}, and the other two members there lie in one line: across it {{member}} is alone."
+    ),
+    joint_rule.OTHERS_IN_LINE: (
+        f"{NO_LOAD}, and all other members there lie in one line: across it {{member}} is alone."
+    ),
+    joint_rule.OTHERS_IN_PLANE: (
+        f"{NO_LOAD}, and all other members there lie in one plane: out of it {{member}} is alone."
+    ),
+    joint_rule.LOAD_IN_LINE: (
+        "The load on {joint} lies in line with the others there: across that line {member} is alone."
+    ),
+    joint_rule.LOAD_IN_PLANE: (
+        "The load on {joint} lies in one plane with the others there: out of it {member} is alone."
+    ),
+    joint_rule.SUPPORT: (
+        "The support at {joint} acts along a known line and stands in for a member: "
+        "across what else is there {member} is alone."
+    ),
 }
+UNTOUCHED = (
+    "No load that acts now puts any force into it; no single joint shows it, "
+    "the balance of the whole truss does."
+)
+CANCELS = (
+    "No single joint shows it: what the loads put into it cancels, or the balance of the whole truss decides."
+)
 
 
 def tell_why_zero(asked: Asked) -> Told:
@@ -60,10 +83,8 @@ def _chain(asked: Asked, finding: Finding) -> list[tuple[str, ...]]:
 
 def _tell_zero(asked: Asked) -> Told:
     rows = _part_rows(asked)
-    if not any(float(part.forces[asked.member]) for part in asked.state.parts):
-        sentence = "No load that acts now puts any force into it; no single joint shows it, the balance of the whole truss does."
-    else:
-        sentence = "No single joint shows it: what the loads put into it cancels, or the balance of the whole truss decides."
+    touched = any(float(part.forces[asked.member]) for part in asked.state.parts)
+    sentence = CANCELS if touched else UNTOUCHED
     return Told("Not by one joint", (sentence,), "", "what each load puts into it", rows)
 
 

@@ -21,7 +21,7 @@ from explorer.drawing.figures.strokes import (
     write,
 )
 from explorer.drawing.figures.words import Box, Point, Word, draw_word, width_of
-from explorer.markup import Attribute, Markup, element
+from explorer.markup import Markup, element
 
 Line = tuple[Point, Point]
 EDGE = 6.0
@@ -229,7 +229,7 @@ def _draw_moving(scene: _Scene, moving: Iterable[tuple[int, int]]) -> Markup:
 
 def _moving_line(scene: _Scene, pair: tuple[int, int]) -> Markup:
     old, new = _between(scene.before, pair), _between(scene.after, pair)
-    attributes: dict[str, Attribute] = {
+    attributes: dict[str, object] = {
         "class": "moved",
         "x1": float(new[0][0]),
         "y1": float(new[0][1]),
@@ -243,7 +243,7 @@ def _moving_line(scene: _Scene, pair: tuple[int, int]) -> Markup:
 
 def _moving_ring(scene: _Scene, joint: int, radius: float) -> Markup:
     old, new = scene.before[joint], scene.after[joint]
-    attributes: dict[str, Attribute] = {
+    attributes: dict[str, object] = {
         "class": "joint",
         "cx": float(new[0]),
         "cy": float(new[1]),

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 from math import hypot
 
 from explorer.drawing.figures.words import Point
-from explorer.markup import Attribute, Markup, element, number
+from explorer.markup import Markup, element, number
 
 WIDTH, HEIGHT = 168.0, 112.0
 """A picture's own size [px]; the height is the least."""
@@ -17,7 +17,7 @@ HEAD_LENGTH, HEAD_HALF = 7.0, 2.7
 
 def draw_sheet(kind: str, label: str, content: Iterable[Markup], height: float = HEIGHT) -> Markup:
     """Lay strokes and words on a sheet that tells readers of the text alone what it shows."""
-    attributes: dict[str, Attribute] = {
+    attributes: dict[str, object] = {
         "class": f"figure {kind}",
         "viewBox": f"0 0 {number(WIDTH)} {number(height)}",
         "role": "img",

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import time
 from collections.abc import Callable
+from pathlib import Path
 from typing import Any
 
 from dash import ClientsideFunction, Dash, Input, Output, State, no_update
 
-from explorer.bundled import find_bundled
+from explorer.bundled import list_bundled
 from explorer.document import UnitSystem
 from explorer.document.units import SYSTEMS
 from explorer.drawing.view import Direction
@@ -40,12 +41,19 @@ def _register_opening(app: Dash, results: Results, jobs: Jobs, start: Start) -> 
     def open_study(wish: Data | None) -> Data | Any:
         if not wish:
             return no_update
-        text, name = _wanted(wish, start)
+        text, name, bundled = _wanted(wish, start)
         job = jobs.start(text, name)
         until = time.monotonic() + PATIENCE
         while time.monotonic() < until and not jobs.look(job).ended:
             time.sleep(0.01)
-        return {"job": job, "text": text, "name": name, "bundled": wish.get("bundled"), "own": wish.get("own"), **_progress(jobs, job)}
+        return {
+            "job": job,
+            "text": text,
+            "name": name,
+            "bundled": bundled,
+            "own": wish.get("own"),
+            **_progress(jobs, job),
+        }
 
     @app.callback(
         Output(ids.OPENING, "data", allow_duplicate=True),
@@ -71,15 +79,17 @@ def _register_opening(app: Dash, results: Results, jobs: Jobs, start: Start) -> 
         return {**opening, "ended": True, "key": None, "lines": [["", "cancelled", "the study shown stays"]]}
 
 
-def _wanted(wish: Data, start: Start) -> tuple[str, str]:
-    """The text and name of what is wanted; an unknown bundled name falls back on the start."""
+def _wanted(wish: Data, start: Start) -> tuple[str, str, str]:
+    """Text, file name and bundled name (or none) of what is wanted; of an unknown one the start."""
     if wish.get("text") is not None:
-        return str(wish["text"]), str(wish.get("name") or "study.toml")[:200]
-    bundled = wish.get("bundled")
-    if bundled:
-        item = find_bundled(str(bundled))
-        return item.text(), item.path.name
-    return start.text, start.name
+        return str(wish["text"]), str(wish.get("name") or "study.toml")[:200], ""
+    bundled = {item.name: item for item in list_bundled()}
+    item = bundled.get(str(wish.get("bundled") or ""))
+    if item:
+        return item.text(), item.path.name, item.name
+    name = Path(start.name).stem
+    same = name in bundled and bundled[name].text() == start.text
+    return start.text, Path(start.name).name, name if same else ""
 
 
 def _progress(jobs: Jobs, job: str) -> Data:
@@ -99,7 +109,10 @@ def _register_pictures(app: Dash, results: Results) -> None:
         return _with(results, study, lambda worked: show_stage(worked, Direction(), _units(worked, study)))
 
     @app.callback(
-        Output(ids.LETTERED, "data"), Input(ids.VIEW, "data"), State(ids.STUDY, "data"), prevent_initial_call=True
+        Output(ids.LETTERED, "data"),
+        Input(ids.VIEW, "data"),
+        State(ids.STUDY, "data"),
+        prevent_initial_call=True,
     )
     def lettered(view: Data | None, study: Data | None) -> Data | Any:
         direction = _direction(view)
@@ -174,14 +187,16 @@ def _register_browser(app: Dash) -> None:
         (ids.STRIP, "showStrip"),
         (ids.SHEET, "showSheet"),
     )
+    # Dash types its own callbacks but not this one.
+    browser: Callable[..., None] = app.clientside_callback
     for number, (store, function) in enumerate(shown):
-        app.clientside_callback(
+        browser(
             ClientsideFunction("stillbar_page", function),
             Output(f"{ids.DONE}-{number}", "data"),
             Input(store, "data"),
             prevent_initial_call=True,
         )
-    app.clientside_callback(
+    browser(
         ClientsideFunction("stillbar_schedule", "showRows"),
         Output(f"{ids.DONE}-{len(shown)}", "data"),
         Input(ids.ROWS, "data"),

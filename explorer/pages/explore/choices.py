@@ -49,7 +49,10 @@ def _as_words(loads: list[tuple[int, str]]) -> Markup:
     words_ = [
         element(
             "label",
-            [element("input", attributes={"type": "radio", "name": "load", "value": index}), element("span", label)],
+            [
+                element("input", attributes={"type": "radio", "name": "load", "value": index}),
+                element("span", label),
+            ],
         )
         for index, label in loads
     ]
@@ -59,4 +62,6 @@ def _as_words(loads: list[tuple[int, str]]) -> Markup:
 
 def _choose_measure() -> Markup:
     options = [element("option", name, {"value": name}) for name in MEASURES]
-    return join([element("label", "bars show", {"for": "measure"}), element("select", options, {"id": "measure"})])
+    return join(
+        [element("label", "bars show", {"for": "measure"}), element("select", options, {"id": "measure"})]
+    )

@@ -90,7 +90,7 @@ def _angle(vector: Array) -> float:
 
 
 def _others(asked: Asked, finding: Finding) -> list[Array]:
-    """Directions of everything else at the joint that the proof leaves: members not yet zero, load, support."""
+    """Directions of what else the proof leaves at the joint: members not yet zero, load, support."""
     truss = asked.answers.study.truss
     others = [
         _away(asked, index, finding.joint)
@@ -135,7 +135,8 @@ def _sums(asked: Asked, finding: Finding) -> tuple[str, ...]:
     load = float(asked.state.joint_loads[finding.joint] @ line)
     terms = [f for f in (*forces, load) if abs(f) > asked.band]
     told = " ".join(
-        f"{'−' if f < 0 else '+' if place else ''} {asked.teller.brief(f)}".strip() for place, f in enumerate(terms)
+        f"{'−' if f < 0 else '+' if place else ''} {asked.teller.brief(f)}".strip()
+        for place, f in enumerate(terms)
     )
     along = (f"along: {told} = 0",) if len(terms) > 1 and len(told) < 20 else ()
     return (*along, "across: N = 0")

@@ -1,6 +1,8 @@
-"""The layout of the page: one truss, its track, the schedule and the sheet; where each stands in the reading."""
+"""The layout of the page: one truss, its track, the schedule of members and the sheet of one."""
 
 from __future__ import annotations
+
+from typing import Any
 
 import dash_ag_grid
 from dash import dcc, html
@@ -29,7 +31,7 @@ STORES = (
 
 def lay_out(start: Start) -> html.Div:
     """Lay out the page; `start` is the study it opens on unless the address names another."""
-    stores = [dcc.Store(id=name) for name in STORES]
+    stores: list[Any] = [dcc.Store(id=name) for name in STORES]
     stores += [dcc.Store(id=f"{ids.DONE}-{number}") for number in range(8)]
     stores += [dcc.Store(id="start", data={"name": start.name, "key": start.key})]
     stores += [dcc.Interval(id=ids.POLL, interval=250, disabled=True)]
@@ -44,12 +46,14 @@ def _header() -> html.Header:
             html.Select([html.Option("", value="", id="own-option"), *names], id="open-bundled"),
             html.Label("open a file", id="file-place", className="file"),
             html.Button(id="units-swap", type="button", title="Show metric or US units"),
-            html.Button("slate", id="ground", type="button", **{"data-do": "ground"}),
+            html.Button("slate", id="ground", type="button", **_named({"data-do": "ground"})),
         ],
         className="study",
     )
     mark = html.A([html.Span(className="mark-picture"), "Stillbar"], href="?", className="mark")
-    pages = html.Nav([html.A("Explore", href="?", **{"aria-current": "page"})], **{"aria-label": "Pages"})
+    pages = html.Nav(
+        [html.A("Explore", href="?", **_named({"aria-current": "page"}))], **_named({"aria-label": "Pages"})
+    )
     return html.Header([mark, pages, opening])
 
 
@@ -65,43 +69,59 @@ def _title() -> html.Div:
     )
 
 
-def _stage() -> html.Div:
-    tools = html.Div(
+def _tools() -> html.Div:
+    return html.Div(
         [
             html.Span(id="measure-place"),
-            html.Button("closer", type="button", **{"data-do": "closer"}),
-            html.Button("wider", type="button", **{"data-do": "wider"}),
-            html.Button("whole truss", type="button", **{"data-do": "whole"}),
-            html.Button("turn left", type="button", className="space", **{"data-do": "turn-left"}),
-            html.Button("turn right", type="button", className="space", **{"data-do": "turn-right"}),
+            _button("closer", "closer"),
+            _button("wider", "wider"),
+            _button("whole truss", "whole"),
+            _button("turn left", "turn-left", "space"),
+            _button("turn right", "turn-right", "space"),
         ],
         className="tools",
     )
+
+
+def _button(text: str, does: str, cls: str | None = None) -> Any:
+    """A button whose work the browser does by itself."""
+    return html.Button(text, type="button", className=cls, **_named({"data-do": does}))
+
+
+def _stage() -> html.Div:
     label = "The truss. Arrow keys step through its members, plus and minus zoom, 0 shows all of it."
     return html.Div(
         [
-            html.Div(id="opening-note", role="status", **{"aria-live": "polite"}),
+            html.Div(id="opening-note", role="status", **_named({"aria-live": "polite"})),
             html.Div(id="faults", role="alert"),
             html.Div(
                 [
-                    html.Div([html.Div(id="key", className="key"), tools], className="over"),
-                    html.Div(id="plate", tabIndex="0", role="group", **{"aria-label": label}),
+                    html.Div([html.Div(id="key", className="key"), _tools()], className="over"),
+                    html.Div(id="plate", tabIndex="0", role="group", **_named({"aria-label": label})),
                     html.Div(id="hover-note", hidden=True),
                 ],
                 className="drawing",
             ),
             html.Div(id="overview", hidden=True),
-            html.Div(id="lane-tools", className="lane-tools"),
+            html.Div(
+                [
+                    _button("let it travel", "travel", "travel"),
+                    html.Span(id="lane-caption"),
+                ],
+                id="lane-tools",
+                className="lane-tools",
+                hidden=True,
+            ),
             html.Div(id="track"),
-            html.P(id="spoken", className="unseen", **{"aria-live": "polite"}),
+            html.P(id="spoken", className="unseen", **_named({"aria-live": "polite"})),
         ],
         id="stage",
         className="stage",
     )
 
 
-def _lower() -> html.Div:
-    grid = dash_ag_grid.AgGrid(
+def _grid() -> Any:
+    return dash_ag_grid.AgGrid(
         id=ids.GRID,
         className="schedule-grid",
         columnDefs=COLUMNS,
@@ -117,36 +137,66 @@ def _lower() -> html.Div:
             "tooltipShowDelay": 400,
         },
     )
+
+
+def _lower() -> html.Div:
     schedule = html.Section(
         [
-            html.H2(["Members ", html.Small(id="schedule-under"), html.Button(id="schedule-swap", type="button", className="swap"), html.Small([html.Span(id="schedule-count"), html.Button("CSV", id="schedule-csv", type="button", title="Save the rows shown")], className="end")]),
+            html.H2(
+                [
+                    "Members ",
+                    html.Small(id="schedule-under"),
+                    html.Button(id="schedule-swap", type="button", className="swap"),
+                    html.Small(
+                        [
+                            html.Span(id="schedule-count"),
+                            html.Button("CSV", id="schedule-csv", type="button", title="Save the rows shown"),
+                        ],
+                        className="end",
+                    ),
+                ]
+            ),
             html.Div(id="filters", className="filters"),
-            grid,
+            _grid(),
             html.P(
-                [html.B("Zero now does not mean removable. "), html.Span(id="schedule-note")], className="note"
+                [html.B("Zero now does not mean removable. "), html.Span(id="schedule-note")],
+                className="note",
             ),
         ],
         className="schedule",
-        **{"aria-label": "Schedule of members"},
+        **_named({"aria-label": "Schedule of members"}),
     )
     sheet = html.Section(
         [html.Div(id="sheet"), html.P(CAUTION, className="note foot")],
         className="sheet",
-        **{"aria-label": "Sheet of the chosen member"},
+        **_named({"aria-label": "Sheet of the chosen member"}),
     )
     return html.Div([schedule, sheet], className="lower")
 
 
 def _whole() -> html.Section:
     return html.Section(
-        [html.H2("The whole truss"), html.Div(id="facts")], className="whole", **{"aria-label": "The whole truss"}
+        [html.H2("The whole truss"), html.Div(id="facts")],
+        className="whole",
+        **_named({"aria-label": "The whole truss"}),
     )
+
+
+def _named(attributes: dict[str, str]) -> dict[str, Any]:
+    """Attributes whose names are no words of Python, as aria-label."""
+    return attributes
 
 
 COLUMNS = [
     {"field": "member", "headerName": "Member", "width": 82, "cellClass": "member-cell"},
     {"field": "group", "headerName": "Group", "width": 86},
     {"field": "zero", "headerName": "Zero share", "width": 112, "cellRenderer": "ZeroShare", "sort": "desc"},
-    {"field": "peak", "headerName": "Peaks C, T", "width": 150, "cellRenderer": "Peaks", "headerTooltip": "peaks"},
+    {
+        "field": "peak",
+        "headerName": "Peaks C, T",
+        "width": 150,
+        "cellRenderer": "Peaks",
+        "headerTooltip": "peaks",
+    },
     {"field": "without", "headerName": "Without it", "width": 110, "tooltipField": "without"},
 ]

@@ -58,7 +58,11 @@ def _walking_order(answers: Answers) -> list[int]:
     """Members from left to right by their middles (in space: from low to high), for the arrow keys."""
     truss = answers.study.truss
     middles = truss.joint_coordinates[truss.ends].mean(axis=1).round(9)
-    keys = (middles[:, 1], middles[:, 0]) if truss.dimension == 2 else (middles[:, 0], middles[:, 1], middles[:, 2])
+    keys = (
+        (middles[:, 1], middles[:, 0])
+        if truss.dimension == 2
+        else (middles[:, 0], middles[:, 1], middles[:, 2])
+    )
     return [int(index) for index in np.lexsort(keys)]
 
 
@@ -90,7 +94,9 @@ def _pack_crossing(answers: Answers, name: str) -> Packed:
     study, responses = answers.study, answers.responses
     crossing = study.crossings[name]
     chord = study.chords[crossing.chord]
-    influence = np.vstack([rows.influence[crossing.chord] for rows in (responses.forces, responses.reactions)])
+    influence = np.vstack(
+        [rows.influence[crossing.chord] for rows in (responses.forces, responses.reactions)]
+    )
     ways = [way for crossed, way in answers.forces.sweep.motions.ways.travels if crossed == name]
     return {
         "joints": list(chord.joints),

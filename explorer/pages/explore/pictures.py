@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 import numpy as np
 from numpy.typing import NDArray
 
@@ -67,7 +69,7 @@ def draw_shares(asked: Asked) -> Markup:
     ]
     return draw_share_curve(
         ShareCurve(
-            label=f"Force in {asked.name} sorted over the way of {words(name)}: zero on {percent(spread.zero)}",
+            label=f"{asked.name}, forces sorted over {words(name)}: zero on {percent(spread.zero)}",
             tension=_points(spread.tension),
             compression=_points(spread.compression),
             zero=spread.zero,
@@ -84,7 +86,9 @@ def _draw_ticks(asked: Asked) -> Markup:
     count = len(answers.study.cases)
     zero = forces.shares[asked.member, :count] == 1
     values = np.where(zero, 0.0, forces.sweep.standing[asked.member, :count])
-    cases = tuple(CaseTick(words(name), float(v)) for name, v in zip(answers.study.cases, values, strict=True))
+    cases = tuple(
+        CaseTick(words(name), float(v)) for name, v in zip(answers.study.cases, values, strict=True)
+    )
     high, low = float(values.max()), float(values.min())
     return draw_case_ticks(
         CaseTicks(
@@ -99,7 +103,10 @@ def _draw_ticks(asked: Asked) -> Markup:
 def draw_peak_picture(asked: Asked) -> Markup:
     """Picture 2: peaks under the load chosen and over the combinations; the truss with what governs."""
     forces, group = asked.answers.forces, asked.answers.study.truss.members[asked.member].group
-    tension, compression = float(forces.tension.values[asked.member]), float(forces.compression.values[asked.member])
+    tension, compression = (
+        float(forces.tension.values[asked.member]),
+        float(forces.compression.values[asked.member]),
+    )
     rows = (_alone_row(asked), _row(asked, "all combinations", tension, compression))
     governing = forces.tension if tension >= compression else forces.compression
     return draw_peaks(
@@ -108,8 +115,10 @@ def draw_peak_picture(asked: Asked) -> Markup:
             rows=rows,
             tension_resistance=group.tension,
             compression_resistance=group.compression,
-            tension_resistance_text=asked.teller.member_force(group.tension or 0.0) if group.tension else "",
-            compression_resistance_text=asked.teller.member_force(-(group.compression or 0.0)) if group.compression else "",
+            tension_resistance_text=asked.teller.member_force(group.tension) if group.tension else "",
+            compression_resistance_text=asked.teller.member_force(-group.compression)
+            if group.compression
+            else "",
             miniature=_miniature(asked, governing, max(tension, compression), tension >= compression),
         )
     )
@@ -134,7 +143,11 @@ def _row(asked: Asked, name: str, tension: float, compression: float) -> PeakRow
 def _miniature(asked: Asked, governing: Governing, peak: float, tensile: bool) -> Miniature:
     answers, truss = asked.answers, asked.answers.study.truss
     combination = answers.combinations[int(governing.combinations[asked.member])]
-    chord = answers.study.chords[answers.study.crossings[combination.crossing].chord] if combination.crossing else None
+    chord = (
+        answers.study.chords[answers.study.crossings[combination.crossing].chord]
+        if combination.crossing
+        else None
+    )
     axles: tuple[Point, ...] = ()
     way = int(governing.directions[asked.member])
     if chord and way >= 0 and combination.crossing:
@@ -157,7 +170,7 @@ def _miniature(asked: Asked, governing: Governing, peak: float, tensile: bool) -
 
 
 def _chord_members(asked: Asked, joints: tuple[int, ...]) -> tuple[int, ...]:
-    steps = {frozenset(pair) for pair in zip(joints, joints[1:], strict=False)}
+    steps = {frozenset(pair) for pair in pairwise(joints)}
     members = asked.answers.study.truss.members
     return tuple(i for i, member in enumerate(members) if frozenset((member.first, member.second)) in steps)
 
@@ -167,7 +180,9 @@ def _loads(asked: Asked, column: int) -> tuple[tuple[Point, Point], ...]:
     answers = asked.answers
     loads = joint_loads_of(answers.study, answers.responses, answers.combinations[column])
     sizes = np.linalg.norm(loads, axis=1)
-    largest = [int(j) for j in np.argsort(-sizes, kind="stable")[:MOST_LOADS] if sizes[j] > 1e-9 * sizes.max()]
+    largest = [
+        int(j) for j in np.argsort(-sizes, kind="stable")[:MOST_LOADS] if sizes[j] > 1e-9 * sizes.max()
+    ]
     if not largest:
         return ()
     seen = look(loads[largest] / sizes[largest, None], Direction())

@@ -8,51 +8,44 @@ from explorer.store import Worked
 from explorer.wording.numbers import Teller, percent
 
 Row = dict[str, object]
+OFTEN = 0.8
+"""A member that is zero in more of what can happen is one to look at first."""
 
 
 def list_members(worked: Worked, column: int, units: UnitSystem) -> dict[str, object]:
     """Return the rows of the schedule and the largest peak, for the bars; forces in the reader's unit."""
     answers, teller = worked.answers, Teller(units)
-    forces, truss = answers.forces, answers.study.truss
+    load = answers.combinations[column]
+    rows = [_row(worked, column, index, teller) for index in range(len(answers.study.truss.members))]
+    return {"rows": rows, "unit": units.label("force"), "load": load_label(answers, load)}
+
+
+def _row(worked: Worked, column: int, index: int, teller: Teller) -> Row:
+    """One member: `here` under the load chosen, `everything` over the study, and what filters ask."""
+    answers = worked.answers
+    member, forces = answers.study.truss.members[index], answers.forces
     band = 1e-12 * forces.scales[column]
-    rows: list[Row] = []
-    for index, member in enumerate(truss.members):
-        high = float(forces.sweep.largest[index, column])
-        low = float(forces.sweep.smallest[index, column])
-        share = float(forces.shares[index, column])
-        here = {
-            "zero": share,
-            "zeroTold": percent(share),
-            "tension": _peak(teller, high, band),
-            "compression": _peak(teller, -low, band),
-        }
-        overall = float(forces.zero_share[index])
-        tension, compression = float(forces.tension.values[index]), float(forces.compression.values[index])
-        everything = {
-            "zero": overall,
-            "zeroTold": percent(overall),
-            "tension": teller.value("force", tension),
-            "compression": teller.value("force", compression),
-        }
-        rows.append(
-            {
-                "index": index,
-                "member": member.name,
-                "group": member.group.name,
-                "without": _without(worked, index),
-                "here": here,
-                "everything": everything,
-                "often": overall > 0.8,
-                "reverses": tension > 0 and compression > 0,
-                "still": bool(forces.still[index]),
-                "mechanism": bool(answers.removals.mechanism[index]),
-            }
-        )
-    return {"rows": rows, "unit": units.label("force"), "load": load_label(answers, answers.combinations[column])}
+    high, low = (float(part[index, column]) for part in (forces.sweep.largest, forces.sweep.smallest))
+    tension, compression = float(forces.tension.values[index]), float(forces.compression.values[index])
+    share = float(forces.zero_share[index])
+    return {
+        "index": index,
+        "member": member.name,
+        "group": member.group.name,
+        "without": _without(worked, index),
+        "here": _told(teller, float(forces.shares[index, column]), high, -low, band),
+        "everything": _told(teller, share, tension, compression, 0.0),
+        "often": share > OFTEN,
+        "reverses": tension > 0 and compression > 0,
+        "still": bool(forces.still[index]),
+        "mechanism": bool(answers.removals.mechanism[index]),
+    }
 
 
-def _peak(teller: Teller, force: float, band: float) -> float:
-    return teller.value("force", force) if force > band else 0.0
+def _told(teller: Teller, share: float, tension: float, compression: float, band: float) -> Row:
+    """A zero share and two peaks [N], which are 0 where they do not pass `band`."""
+    peaks = [teller.value("force", peak) if peak > band else 0.0 for peak in (tension, compression)]
+    return {"zero": share, "zeroTold": percent(share), "tension": peaks[0], "compression": peaks[1]}
 
 
 def _without(worked: Worked, index: int) -> str:

@@ -52,7 +52,9 @@ def show_plate(worked: Worked, direction: Direction) -> dict[str, str]:
 
 def _draw_plate(answers: Answers, plate: Plate) -> Markup:
     frame, truss = plate.frame, answers.study.truss
-    largest = float(max(np.abs(answers.forces.sweep.largest).max(), np.abs(answers.forces.sweep.smallest).max()))
+    largest = float(
+        max(np.abs(answers.forces.sweep.largest).max(), np.abs(answers.forces.sweep.smallest).max())
+    )
     letters = len(f"T {brief(largest / 1000)}")
     scene = Scene(truss, frame, plate.direction, letters=max(4, letters))
     supports, bars, joints, texts = draw_scene(scene)
@@ -80,7 +82,7 @@ def _draw_plate(answers: Answers, plate: Plate) -> Markup:
         "data-elevation": plate.direction.elevation,
         "aria-hidden": "true",
     }
-    return element("svg", content, dict(attributes))
+    return element("svg", content, attributes)
 
 
 def _draw_overview(answers: Answers, plate: Plate) -> Markup:
@@ -125,7 +127,7 @@ def _draw_train(answers: Answers, load: Combination, plate: Plate, teller: Telle
 
 
 def choose_opening(answers: Answers) -> int:
-    """The load the page opens on: the first crossing alone, else the first case under which something is zero."""
+    """The load the page opens on: the first crossing alone, else the first case in which one is zero."""
     study, shares = answers.study, answers.forces.shares
     if study.crossings:
         return len(study.cases)
@@ -133,7 +135,7 @@ def choose_opening(answers: Answers) -> int:
 
 
 def choose_first(answers: Answers) -> int:
-    """The member first chosen: zero on part of the first way (or in some case) only, needed, near the middle."""
+    """The member first chosen: zero on part of the way (or in some cases), needed, near the middle."""
     truss, forces = answers.study.truss, answers.forces
     opening = choose_opening(answers)
     share = forces.shares[:, opening] if answers.study.crossings else forces.zero_share

@@ -25,9 +25,8 @@ def show_strip(worked: Worked, column: int, member: int, units: UnitSystem) -> M
         return draw_ticks(_ticks(answers, column, member, teller))
     plate = lay_plate(answers.study, Direction())
     chord = answers.study.chords[answers.study.crossings[crossing].chord]
-    name = answers.study.truss.members[member].name
     passages = follow(answers.forces, member, column)
-    return draw_track(Track(passages, plate.axes[crossing], chord.positions, WIDTH, teller, name))
+    return draw_track(Track(passages, plate.axes[crossing], chord.positions, WIDTH, teller))
 
 
 def _ticks(answers: Answers, column: int, member: int, teller: Teller) -> list[Tick]:
