@@ -183,7 +183,7 @@
 
     placeTrain(train) {
       const d = this.drawing, sign = train.way === "forward" ? 1 : -1, radius = d.trainGroup ? +d.trainGroup.dataset.radius : 0;
-      const zoom = Math.min(1.6, Math.max(0.5, d.view.zoom)), wheels = [], hidden = new Set();
+      const wheels = [], hidden = new Set();
       for (const axle of d.axles) {
         const [x, y, on] = this.road(train.position - sign * axle.distance);
         const place = [d.x(x), d.y(y) - 4];
@@ -201,7 +201,7 @@
       for (const letter of d.values) {
         if (letter.from > d.view.zoom) continue;
         const x = (1 - letter.share) * d.sx[letter.a] + letter.share * d.sx[letter.b] + letter.dx, y = (1 - letter.share) * d.sy[letter.a] + letter.share * d.sy[letter.b] + letter.dy;
-        if (wheels.some((w) => Math.abs(w[0] - x) < 34 && y < w[1] + 4 && y > w[1] - 66 * zoom)) hidden.add(letter.member);
+        if (wheels.some((w) => Math.abs(w[0] - x) < 34 && y < w[1] + 4 && y > w[1] - 56)) hidden.add(letter.member);
       }
       const changed = hidden.size !== d.hidden.size || [...hidden].some((m) => !d.hidden.has(m));
       d.hidden = hidden;

@@ -91,7 +91,7 @@
     head.textContent = opening.name + " was not opened" + (stillbar.stage ? "; the study shown stays." : ".");
     for (const [key, wrong, right] of opening.lines) {
       const item = document.createElement("li"), code = document.createElement("code");
-      code.textContent = key;
+      code.textContent = key + ":";
       if (key) item.append(code, " ");
       item.append(wrong + (right ? "; " + right : ""));
       list.append(item);
@@ -126,7 +126,9 @@
     const stage = stillbar.stage;
     if (!data || !stage) return window.dash_clientside.no_update;
     const view = stage.drawing.view, least = stage.drawing.least;
+    const loads = byId("plate").querySelector(".load-place").innerHTML;
     byId("plate").innerHTML = data.plate;
+    byId("plate").querySelector(".load-place").innerHTML = loads;
     stage.drawing = new stillbar.Drawing(byId("plate").querySelector("svg"), stage.study);
     stage.drawing.choose(stage.state.member);
     stage.fit();

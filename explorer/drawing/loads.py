@@ -19,6 +19,7 @@ Telling = Callable[[float], str]
 """How a force [N] is told: three significant digits in the reader's unit."""
 
 SHORTEST, LONGEST = 12.0, 30.0
+BESIDE = np.array([-26.0, 0.0])
 CLEAR = 24.0
 """An upright arrow keeps this far from its joint [px], where the joint's name stands."""
 
@@ -55,6 +56,9 @@ def _draw_load(
     clear = 9.0 + (CLEAR - 9.0) * abs(unit[1])
     pulls = _blocked(given.truss, pixels, joint, -unit) and not _blocked(given.truss, pixels, joint, unit)
     near, far = unit * clear, unit * (clear + length)
+    if pulls and any(support.joint == joint for support in given.truss.supports):
+        # Below a support stands its reaction: the load steps aside.
+        near, far = near + BESIDE, far + BESIDE
     tail, tip = (near, far) if pulls else (-far, -near)
     free = tip if pulls else tail
     text = given.tell(size)
@@ -135,26 +139,26 @@ def draw_reactions(truss: Truss, pixels: Array, direction: Direction) -> Markup:
 
     data-r: the row of the reaction. Supports that hold more than one direction have their arrows apart.
     """
-    arrows, row = [], 0
+    arrows, row, plane = [], 0, truss.dimension == 2
     for support in truss.supports:
         for held in support.directions:
             vector = np.array([[float(c) for c in held]])
-            seen = look(vector / np.linalg.norm(vector), direction)[0]
-            arrows.append(
-                _draw_reaction(support.joint, row, pixels[support.joint], seen, truss.dimension == 2)
-            )
+            vector = vector / np.linalg.norm(vector)
+            # In space a support has three arrows on one another: only what pushes upwards has room.
+            shown = plane or abs(vector[0, -1]) > 0.9
+            seen = look(vector, direction)[0] if shown else np.zeros(2)
+            arrows.append(_draw_reaction(support.joint, row, pixels[support.joint], seen))
             row += 1
     return element("g", arrows, {"class": "reactions"})
 
 
-def _draw_reaction(joint: int, row: int, at: Array, seen: Array, plane: bool) -> Markup:
+def _draw_reaction(joint: int, row: int, at: Array, seen: Array) -> Markup:
     unit = np.array([seen[0], -seen[1]])
     shown = float(np.hypot(*unit))
     upright = abs(unit[1]) > 0.5 * max(shown, 1e-9)
-    # In space a support has three arrows on one another: only what pushes upwards has room.
     near, far = (31.0, 55.0) if upright else (22.0, 46.0)
     unit = unit / shown if shown > 0.05 else np.zeros(2)
-    if not unit.any() or not (upright or plane):
+    if not unit.any():
         return hang([], at, {"class": "reaction off", "data-j": joint, "data-r": row})
     arrow = draw_arrow(-unit * far, -unit * near)
     back = draw_arrow(-unit * near, -unit * far, "arrow back")
