@@ -24,6 +24,7 @@ def make_app(results: Results, jobs: Jobs, start: Start) -> Dash:
         assets_folder="assets",
         index_string=SHELL,
         serve_locally=True,
+        enable_mcp=False,
         meta_tags=[{"name": "viewport", "content": "width=device-width, initial-scale=1"}],
     )
     app.layout = lay_out(start)

@@ -122,6 +122,9 @@ def serve(server: Flask, host: str, port: int | None, ready: Callable[[str], Non
 
 def _listen(host: str, port: int, *, or_any: bool) -> socket.socket:
     """Return a socket that listens. Raises InputError with what stands against it and what to do."""
+    if not host:
+        # To a socket, no address means every address.
+        raise InputError("--host is empty; write an IPv4 address of this machine, or its name")
     listening = socket.socket(socket.AF_INET, socket.SOCK_STREAM)
     # A port is free again at once after an end; on Windows that option would share it with another program.
     if os.name != "nt":

@@ -40,12 +40,17 @@ class Part:
 
 @dataclass(frozen=True)
 class State:
-    """Member forces [N], joint loads (joints, dimension) [N], what those are weighed against, the parts."""
+    """One state.
+
+    forces (members,) [N]; joint_loads (joints, dimension) [N], weighed against largest_contribution
+    (joints,) [N]; parts; weights: downward loads of the train at its chord's joints [N], none without one.
+    """
 
     forces: Array
     joint_loads: Array
     largest_contribution: Array
     parts: tuple[Part, ...]
+    weights: Array
 
 
 def take_state(
@@ -57,14 +62,17 @@ def take_state(
     factors = np.array(list(combination.cases.values()))
     loads = responses.loads.cases[:, indices] @ factors
     contributions = (responses.largest_contribution[:, indices] * np.abs(factors)).max(axis=1, initial=0.0)
+    total = np.zeros(0)
     if combination.crossing and standing:
         crossing = study.crossings[combination.crossing]
         chord = study.chords[crossing.chord]
+        total = np.zeros(len(chord.joints))
         for axle in crossing.train.axles:
             alone = replace(crossing, train=replace(crossing.train, axles=(axle,)))
             weights = combination.crossing_factor * joint_loads_at(
                 alone, chord, standing.direction, standing.position
             )
+            total += weights
             loads = loads + responses.loads.influence[crossing.chord] @ weights
             contributions[list(chord.joints)] = np.maximum(contributions[list(chord.joints)], np.abs(weights))
             sign = 1.0 if standing.direction == "forward" else -1.0
@@ -85,6 +93,7 @@ def take_state(
         joint_loads=loads.reshape(len(study.truss.joint_names), -1),
         largest_contribution=contributions,
         parts=tuple(parts),
+        weights=total,
     )
 
 

@@ -25,7 +25,7 @@
       this.handle = stillbar.make("g", { class: "handle" }, this.svg);
       this.stem = stillbar.make("line", { class: "stem" }, this.handle);
       this.dots = stillbar.make("g", {}, this.handle);
-      this.grip = stillbar.make("g", { class: "grip" }, this.handle);
+      this.grip = stillbar.make("g", { class: "grip", role: "slider", tabindex: "0", "aria-label": "Front of the train along the chord" }, this.handle);
       this.gripBack = stillbar.make("rect", { y: -10.5, height: 21, rx: 2 }, this.grip);
       this.gripText = stillbar.make("text", { y: 4, "text-anchor": "middle" }, this.grip);
       this.chevrons = stillbar.make("path", { class: "chevron" }, this.grip);
@@ -64,6 +64,10 @@
 
     x(position) { return this.view.zoom * (this.left + this.scale * position) + this.view.x; }
     position(x) { return ((x - this.view.x) / this.view.zoom - this.left) / this.scale; }
+
+    describe(facts) {
+      for (const [name, value] of Object.entries(facts)) this.grip.setAttribute(name, value);
+    }
 
     /* Put the handle: text on its tag, wheels as positions, `rise`: how far up the road lies. */
     put(train, text, axles, rise) {

@@ -145,9 +145,11 @@
     }
 
     setTrack(markup) {
+      const held = byId("track").contains(document.activeElement);
       byId("track").innerHTML = markup;
       const svg = byId("track").querySelector("svg.track");
       this.track = svg ? new stillbar.Track(svg) : null;
+      if (held && this.track) this.track.grip.focus({ preventScroll: true });
       this.followTrack();
       this.paint();
     }

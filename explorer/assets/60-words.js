@@ -63,14 +63,14 @@
     const state = Math.abs(now) <= band ? "zero just now" : (now > 0 ? "T\u00a0" : "C\u00a0") + stillbar.tellForce(stage, now) + " now";
     for (const node of document.querySelectorAll(".now")) if (node.textContent !== state) node.textContent = state;
     stillbar.readOut(member + ", " + state);
-    const slider = byId("track");
-    if (train && slider) {
-      const [low, high] = stage.reach();
-      const facts = { role: "slider", tabindex: "0", "aria-label": "Front of the train along the chord", "aria-valuemin": low, "aria-valuemax": high, "aria-valuenow": train.position, "aria-valuetext": place + " " + train.way + ", " + member + " " + state };
-      for (const [name, value] of Object.entries(facts)) slider.setAttribute(name, value);
-    } else if (slider) {
-      for (const name of ["role", "tabindex", "aria-label", "aria-valuemin", "aria-valuemax", "aria-valuenow", "aria-valuetext"]) slider.removeAttribute(name);
-    }
+    if (!train || !stage.track) return;
+    const [low, high] = stage.reach();
+    stage.track.describe({
+      "aria-valuemin": low,
+      "aria-valuemax": high,
+      "aria-valuenow": train.position,
+      "aria-valuetext": place + " " + train.way + ", " + member + " " + state,
+    });
   };
 
   function write(id, text) {

@@ -98,7 +98,7 @@
       if (stage().overviewShown) stage().gather(stage().road(stage().state.position)[0]);
     };
     ride(event);
-    byId("track").focus({ preventScroll: true });
+    stage().track.grip.focus({ preventScroll: true });
     const end = () => { removeEventListener("pointermove", ride); removeEventListener("pointerup", end); removeEventListener("pointercancel", end); };
     addEventListener("pointermove", ride);
     addEventListener("pointerup", end);

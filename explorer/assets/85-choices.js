@@ -56,7 +56,7 @@
     if (byId("measure")) byId("measure").value = stage.state.measure;
     const unit = stage.study.systems[stage.units()], other = stage.units() === "metric" ? "US" : "metric";
     byId("units-swap").textContent = unit.force[0] + ", " + unit.length[0];
-    byId("units-swap").setAttribute("aria-label", "Units " + stage.units() + "; show " + other);
+    byId("units-swap").setAttribute("aria-label", byId("units-swap").textContent + ": show " + other + " units");
     byId("lane-tools").hidden = !stage.crossing();
     byId("lane-caption").textContent = "force in " + stage.study.members[stage.state.member] + " as the train travels, " + unit.force[0];
   };

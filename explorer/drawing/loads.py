@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -134,40 +134,50 @@ def _draw_axle(axles: AxleMarks, number: int, place: Array, largest: float) -> M
     return hang([wheel, arrow, told], place, {"class": "axle", "data-d": axles.distances[number]})
 
 
-def draw_reactions(truss: Truss, pixels: Array, direction: Direction) -> Markup:
-    """Draw an arrow along each held direction, pushing on the truss; the page writes what acts.
+@dataclass(frozen=True)
+class Reaction:
+    """What a held direction gives: its size as told, whether against the direction, whether at all."""
+
+    told: str
+    against: bool
+    acts: bool
+
+
+def draw_reactions(
+    truss: Truss, pixels: Array, direction: Direction, reactions: Sequence[Reaction] = ()
+) -> Markup:
+    """Draw an arrow along each held direction, pushing on the truss; without `reactions` a page writes.
 
     data-r: the row of the reaction. Supports that hold more than one direction have their arrows apart.
     """
-    arrows, row, plane = [], 0, truss.dimension == 2
+    arrows: list[Markup] = []
     for support in truss.supports:
         for held in support.directions:
             vector = np.array([[float(c) for c in held]])
             vector = vector / np.linalg.norm(vector)
             # In space a support has three arrows on one another: only what pushes upwards has room.
-            shown = plane or abs(vector[0, -1]) > 0.9
+            shown = truss.dimension == 2 or abs(vector[0, -1]) > 0.9
             seen = look(vector, direction)[0] if shown else np.zeros(2)
-            arrows.append(_draw_reaction(support.joint, row, pixels[support.joint], seen))
-            row += 1
+            row = len(arrows)
+            given = reactions[row] if reactions else Reaction("", False, True)
+            arrows.append(_draw_reaction((support.joint, row), pixels[support.joint], seen, given))
     return element("g", arrows, {"class": "reactions"})
 
 
-def _draw_reaction(joint: int, row: int, at: Array, seen: Array) -> Markup:
+def _draw_reaction(owner: tuple[int, int], at: Array, seen: Array, given: Reaction) -> Markup:
     unit = np.array([seen[0], -seen[1]])
     shown = float(np.hypot(*unit))
     upright = abs(unit[1]) > 0.5 * max(shown, 1e-9)
     near, far = (31.0, 55.0) if upright else (22.0, 46.0)
     unit = unit / shown if shown > 0.05 else np.zeros(2)
+    hidden = not given.acts or not unit.any()
+    cls = "reaction" + (" down" if given.against else "") + (" off" if hidden else "")
+    attributes = {"class": cls, "data-j": owner[0], "data-r": owner[1]}
     if not unit.any():
-        return hang([], at, {"class": "reaction off", "data-j": joint, "data-r": row})
-    arrow = draw_arrow(-unit * far, -unit * near)
-    back = draw_arrow(-unit * near, -unit * far, "arrow back")
-    text = {
-        "x": float(-unit[0] * far) + 7 * (1 if upright else -np.sign(unit[0])),
-        "y": float(-unit[1] * far) + 3,
-    }
+        return hang([], at, attributes)
+    tail = -unit * far
+    place = {"x": float(tail[0]) + 7, "y": float(tail[1]) + 3, "text-anchor": "start"}
     if not upright:
-        text["y"] -= 10
-    anchor = "start" if upright else "middle"
-    number = element("text", "", {**text, "text-anchor": anchor})
-    return hang([arrow, back, number], at, {"class": "reaction", "data-j": joint, "data-r": row})
+        place = {"x": float(tail[0] - 7 * np.sign(unit[0])), "y": float(tail[1]) - 7, "text-anchor": "middle"}
+    arrows = [draw_arrow(tail, -unit * near), draw_arrow(-unit * near, tail, "arrow back")]
+    return hang([*arrows, element("text", given.told, place)], at, attributes)

@@ -53,6 +53,15 @@ def lay_plate(study: Study, direction: Direction) -> Plate:
     return Plate(frame, direction, axes, top)
 
 
+def road(study: Study, crossing: str, plate: Plate, positions: Array) -> Array:
+    """Return the pixels of positions [m] on a crossing's chord, (n, 2); beyond its ends the road is level."""
+    chord = study.chords[study.crossings[crossing].chord]
+    joints = plate.frame.place(look(study.truss.joint_coordinates, plate.direction))[list(chord.joints)]
+    beyond = positions - np.clip(positions, 0.0, chord.length)
+    across = np.interp(positions, chord.positions, joints[:, 0]) + plate.axes[crossing].scale * beyond
+    return np.column_stack([across, np.interp(positions, chord.positions, joints[:, 1])])
+
+
 def _longest_train(study: Study) -> float:
     lengths = [max(axle.distance for axle in c.train.axles) for c in study.crossings.values()]
     return max(lengths, default=0.0)

@@ -29,21 +29,3 @@ def describe_run(answers: Answers, units: UnitSystem, folder: str) -> str:
         CAUTION,
     ]
     return "\n".join(lines)
-
-
-def describe_members(answers: Answers, units: UnitSystem) -> str:
-    """Return a readable list of members: zero share, peaks, whether the truss needs it to stand."""
-    forces = answers.forces
-    unit = units.label("force")
-    head = f"{'member':<12}{'zero share':>11}{'tension':>12}{'compression':>13}   without it"
-    lines = [head, f"{'':<12}{'':>11}{unit:>12}{unit:>13}"]
-    tension = units.from_si("force", forces.tension.values)
-    compression = units.from_si("force", forces.compression.values)
-    for index, member in enumerate(answers.study.truss.members):
-        fate = "a mechanism" if answers.removals.mechanism[index] else "stands; strength not checked"
-        lines.append(
-            f"{member.name:<12}{forces.zero_share[index]:>11.1%}"
-            f"{tension[index]:>12.4g}{compression[index]:>13.4g}   {fate}"
-        )
-    note = "zero share: mean over the load cases, each alone; peaks: over the combinations, tension positive"
-    return "\n".join([*lines, note])

@@ -153,20 +153,8 @@ def test_tables_replace_those_of_an_earlier_run_and_nothing_else(tmp_path: Path)
 
 
 def test_commands_of_later_versions_are_told_as_such() -> None:
-    for name in ("open", "report"):
-        done = run(name, "study.toml")
-        assert (done.returncode, f"not supported in this version: {name}" in done.stderr) == (2, True)
-
-
-def test_without_a_command_the_bundled_bridge_is_worked_through(tmp_path: Path) -> None:
-    done = run(cwd=tmp_path)
-    assert done.returncode == 0
-    folder = Path(
-        next(line for line in done.stdout.splitlines() if line.startswith("tables written to "))[18:]
-    )
-    assert (folder / "members.csv").is_file()
-    assert "L4-U4" in done.stdout
-    assert "kN" in done.stdout
+    done = run("report", "study.toml")
+    assert (done.returncode, "not supported in this version: report" in done.stderr) == (2, True)
 
 
 def test_bundled_lists_prints_and_names_what_there_is() -> None:

@@ -21,6 +21,7 @@ from explorer.pages.explore.strip import show_strip
 from explorer.store import Jobs, Results, Start, Worked
 from explorer.wording.asked import Asked
 from explorer.wording.numbers import Teller
+from solver.errors import StudyError
 from solver.state import Standing
 
 Data = dict[str, Any]
@@ -208,7 +209,11 @@ def _with(results: Results, study: Data | None, show: Callable[[Worked], Any]) -
     """Show something of a study; what the server has forgotten it works out again from the tab's text."""
     if not study:
         return no_update
-    worked = results.find(study["key"]) or results.work(study["text"], study["name"])
+    try:
+        worked = results.find(study["key"]) or results.work(study["text"], study["name"])
+    except StudyError:
+        # A tab shows nothing but studies that were worked through: this text is not one of ours.
+        return no_update
     return show(worked)
 
 

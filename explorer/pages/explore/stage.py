@@ -7,7 +7,6 @@ from numpy.typing import NDArray
 
 from explorer.document.units import UnitSystem
 from explorer.drawing.loads import (
-    AxleMarks,
     JointLoads,
     draw_joint_loads,
     draw_reactions,
@@ -15,16 +14,17 @@ from explorer.drawing.loads import (
 )
 from explorer.drawing.plate import BELOW, WIDTH, Plate, lay_plate
 from explorer.drawing.scene import Scene, draw_scene
+from explorer.drawing.still import mark_axles
 from explorer.drawing.view import Direction, look
 from explorer.markup import Markup, element, join
 from explorer.pages.explore.choices import draw_choices
 from explorer.pages.explore.facts import show_facts
 from explorer.pages.explore.packing import pack_study
 from explorer.store import Worked
+from explorer.wording.asked import Asked
 from explorer.wording.just_now import sentences
 from explorer.wording.numbers import Teller, brief
 from solver.answers import Answers
-from solver.combining import Combination
 from solver.state import joint_loads_of
 
 Array = NDArray[np.float64]
@@ -107,23 +107,9 @@ def show_loads(worked: Worked, column: int, direction: Direction, units: UnitSys
         loads = joint_loads_of(answers.study, answers.responses, load)
         parts.append(draw_joint_loads(JointLoads(truss, loads, direction, teller.brief), pixels))
     if load.crossing:
-        parts.append(_draw_train(answers, load, plate, teller))
+        marks = mark_axles(Asked(answers, teller, 0, column, None), plate)
+        parts.append(draw_train(marks, np.zeros((len(marks.loads), 2))))
     return join(parts)
-
-
-def _draw_train(answers: Answers, load: Combination, plate: Plate, teller: Teller) -> Markup:
-    crossing = answers.study.crossings[load.crossing or ""]
-    factor = crossing.axle_factor * load.crossing_factor
-    distances = tuple(axle.distance for axle in crossing.train.axles)
-    marks = AxleMarks(
-        crossing=crossing.name,
-        distances=distances,
-        loads=tuple(factor * axle.load for axle in crossing.train.axles),
-        radius=float(np.clip(0.5 * plate.frame.scale, 4.0, 13.0)),
-        scale=abs(plate.axes[crossing.name].scale),
-        tell=teller.brief,
-    )
-    return draw_train(marks, np.zeros((len(distances), 2)))
 
 
 def choose_opening(answers: Answers) -> int:
