@@ -5,7 +5,8 @@
   const stillbar = (window.stillbar = window.stillbar || {});
 
   function bytes(text) {
-    const raw = atob(text), array = new Uint8Array(raw.length);
+    const raw = atob(text),
+      array = new Uint8Array(raw.length);
     for (let i = 0; i < raw.length; i++) array[i] = raw.charCodeAt(i);
     return array.buffer;
   }
@@ -16,9 +17,18 @@
     return {
       direction: way.direction,
       breaks: floats(way.breaks),
-      pieces: { begins: whole(way.counts), joints: whole(way.joints), starts: floats(way.starts), slopes: floats(way.slopes) },
+      pieces: {
+        begins: whole(way.counts),
+        joints: whole(way.joints),
+        starts: floats(way.starts),
+        slopes: floats(way.slopes),
+      },
       jumps: floats(way.jumps),
-      over: { begins: whole(way.jumpCounts), joints: whole(way.jumpJoints), weights: floats(way.jumpWeights) },
+      over: {
+        begins: whole(way.jumpCounts),
+        joints: whole(way.jumpJoints),
+        weights: floats(way.jumpWeights),
+      },
     };
   }
 
@@ -38,7 +48,8 @@
 
   /* The piece of the way that holds a position; side -1 and 1 choose at a break, where both usually agree. */
   function pieceAt(breaks, position, side) {
-    let low = 0, high = breaks.length - 1;
+    let low = 0,
+      high = breaks.length - 1;
     while (high - low > 1) {
       const middle = (low + high) >> 1;
       if (breaks[middle] < position || (breaks[middle] === position && side > 0)) low = middle;
@@ -49,16 +60,20 @@
 
   /* Weights on the chord's joints as [joint, weight] pairs; none while the train is off the chord. */
   function weights(way, position, side) {
-    const breaks = way.breaks, last = breaks.length - 1;
-    const near = 1e-9 * (breaks[last] - breaks[0]), found = [];
+    const breaks = way.breaks,
+      last = breaks.length - 1;
+    const near = 1e-9 * (breaks[last] - breaks[0]),
+      found = [];
     for (let j = 0; j < way.jumps.length && side === 0; j++) {
       if (Math.abs(way.jumps[j] - position) > near) continue;
-      for (let k = way.over.begins[j]; k < way.over.begins[j + 1]; k++) found.push([way.over.joints[k], way.over.weights[k]]);
+      for (let k = way.over.begins[j]; k < way.over.begins[j + 1]; k++)
+        found.push([way.over.joints[k], way.over.weights[k]]);
       return found;
     }
     if (position < breaks[0] - near || position > breaks[last] + near) return found;
     if ((side < 0 && position <= breaks[0]) || (side > 0 && position >= breaks[last])) return found;
-    const piece = pieceAt(breaks, position, side), pieces = way.pieces;
+    const piece = pieceAt(breaks, position, side),
+      pieces = way.pieces;
     const past = Math.min(Math.max(position, breaks[piece]), breaks[piece + 1]) - breaks[piece];
     for (let k = pieces.begins[piece]; k < pieces.begins[piece + 1]; k++)
       found.push([pieces.joints[k], pieces.starts[k] + past * pieces.slopes[k]]);
@@ -67,11 +82,14 @@
 
   /* All rows under load number `under`; `train`: {way, position, side} or null. */
   stillbar.rowsAt = function (study, under, train) {
-    const load = study.unders[under], count = study.rows, loads = study.unders.length;
+    const load = study.unders[under],
+      count = study.rows,
+      loads = study.unders.length;
     const values = new Float64Array(count);
     for (let i = 0; i < count; i++) values[i] = study.standing[i * loads + under];
     if (!load.crossing || !train) return values;
-    const crossing = study.crossings[load.crossing], joints = crossing.joints.length;
+    const crossing = study.crossings[load.crossing],
+      joints = crossing.joints.length;
     for (const [joint, weight] of weights(crossing.ways[train.way], train.position, train.side || 0)) {
       const factor = load.factor * weight;
       for (let i = 0; i < count; i++) values[i] += factor * crossing.influence[i * joints + joint];
@@ -81,10 +99,16 @@
 
   /* The side of a jump on which a row has a value: a peak may stand on either, or exactly over the joint. */
   stillbar.sideOf = function (study, under, train, row, value) {
-    let best = 0, least = Infinity;
+    let best = 0,
+      least = Infinity;
     for (const side of [0, -1, 1]) {
-      const off = Math.abs(stillbar.rowsAt(study, under, { way: train.way, position: train.position, side: side })[row] - value);
-      if (off < least * (1 - 1e-9) && off < least - 1e-12 * Math.abs(value)) { least = off; best = side; }
+      const off = Math.abs(
+        stillbar.rowsAt(study, under, { way: train.way, position: train.position, side: side })[row] - value,
+      );
+      if (off < least * (1 - 1e-9) && off < least - 1e-12 * Math.abs(value)) {
+        least = off;
+        best = side;
+      }
     }
     return best;
   };
@@ -94,7 +118,8 @@
     if (value === 0) return "0";
     const power = Math.floor(Math.log10(Math.abs(value)));
     let text = value.toFixed(Math.max(0, digits - 1 - power));
-    if (Math.abs(Number(text)) >= Math.pow(10, power + 1)) text = value.toFixed(Math.max(0, digits - 2 - power));
+    if (Math.abs(Number(text)) >= Math.pow(10, power + 1))
+      text = value.toFixed(Math.max(0, digits - 2 - power));
     return text;
   };
   stillbar.brief = function (value) {

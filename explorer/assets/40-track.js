@@ -10,10 +10,17 @@
       this.left = +svg.dataset.left;
       this.scale = +svg.dataset.scale;
       this.ruler = +svg.dataset.ruler;
-      this.lanes = Object.fromEntries(svg.dataset.lanes.split(" ").map((lane) => { const [way, y] = lane.split(":"); return [way, +y]; }));
+      this.lanes = Object.fromEntries(
+        svg.dataset.lanes.split(" ").map((lane) => {
+          const [way, y] = lane.split(":");
+          return [way, +y];
+        }),
+      );
       this.along = [...svg.querySelectorAll(".along")];
       this.hung = [...svg.querySelectorAll("[data-x]")].map((group) => ({
-        group: group, x: +group.dataset.x, from: +(group.dataset.from || 0),
+        group: group,
+        x: +group.dataset.x,
+        from: +(group.dataset.from || 0),
         y: +/,(-?[\d.]+)\)/.exec(group.getAttribute("transform"))[1],
       }));
       this.lines = [...svg.querySelectorAll(".road")];
@@ -25,7 +32,11 @@
       this.handle = stillbar.make("g", { class: "handle" }, this.svg);
       this.stem = stillbar.make("line", { class: "stem" }, this.handle);
       this.dots = stillbar.make("g", {}, this.handle);
-      this.grip = stillbar.make("g", { class: "grip", role: "slider", tabindex: "0", "aria-label": "Front of the train along the chord" }, this.handle);
+      this.grip = stillbar.make(
+        "g",
+        { class: "grip", role: "slider", tabindex: "0", "aria-label": "Front of the train along the chord" },
+        this.handle,
+      );
       this.gripBack = stillbar.make("rect", { y: -10.5, height: 21, rx: 2 }, this.grip);
       this.gripText = stillbar.make("text", { y: 4, "text-anchor": "middle" }, this.grip);
       this.chevrons = stillbar.make("path", { class: "chevron" }, this.grip);
@@ -34,36 +45,45 @@
     /* Take over the zoom and place of the drawing (or of the whole truss on a narrow page). */
     follow(view, width) {
       this.view = view;
-      for (const group of this.along) group.setAttribute("transform", "matrix(" + view.zoom + ",0,0,1," + view.x + ",0)");
+      for (const group of this.along)
+        group.setAttribute("transform", "matrix(" + view.zoom + ",0,0,1," + view.x + ",0)");
       for (const item of this.hung) {
         stillbar.hang(item.group, view.zoom * item.x + view.x, item.y);
         item.group.classList.toggle("off", view.zoom * 1.0001 < item.from || this.meetsWay(item, width));
       }
       for (const line of this.lines) line.setAttribute("x2", width);
-      for (const text of this.svg.querySelectorAll(".way text[text-anchor=end]")) text.setAttribute("x", width);
+      for (const text of this.svg.querySelectorAll(".way text[text-anchor=end]"))
+        text.setAttribute("x", width);
       this.svg.setAttribute("width", width);
       for (const peak of this.svg.querySelectorAll(".peak")) this.turnWords(peak, width);
     }
 
     /* The words of a zero stretch give way to the name of their lane. */
     meetsWay(item, width) {
-      const words = item.group.querySelector(".word"), lane = words && item.group.closest(".lane");
+      const words = item.group.querySelector(".word"),
+        lane = words && item.group.closest(".lane");
       if (!lane) return false;
-      const x = this.view.zoom * item.x + this.view.x, half = 3.5 * words.textContent.length;
+      const x = this.view.zoom * item.x + this.view.x,
+        half = 3.5 * words.textContent.length;
       const name = 7 * lane.querySelector(".way text").textContent.length + 10;
       return lane.dataset.way === "forward" ? x - half < name : x + half > width - name;
     }
 
     /* The words of a peak stand on the side on which there is room. */
     turnWords(peak, width) {
-      const words = peak.querySelector("text"), x = this.view.zoom * +peak.dataset.x + this.view.x;
+      const words = peak.querySelector("text"),
+        x = this.view.zoom * +peak.dataset.x + this.view.x;
       const left = x + 7 * words.textContent.length + 14 > width;
       words.setAttribute("x", left ? -9 : 9);
       words.setAttribute("text-anchor", left ? "end" : "start");
     }
 
-    x(position) { return this.view.zoom * (this.left + this.scale * position) + this.view.x; }
-    position(x) { return ((x - this.view.x) / this.view.zoom - this.left) / this.scale; }
+    x(position) {
+      return this.view.zoom * (this.left + this.scale * position) + this.view.x;
+    }
+    position(x) {
+      return ((x - this.view.x) / this.view.zoom - this.left) / this.scale;
+    }
 
     describe(facts) {
       for (const [name, value] of Object.entries(facts)) this.grip.setAttribute(name, value);
@@ -71,13 +91,21 @@
 
     /* Put the handle: text on its tag, wheels as positions, `rise`: how far up the road lies. */
     put(train, text, axles, rise) {
-      const y = this.lanes[train.way], x = this.x(train.position);
-      for (const lane of this.svg.querySelectorAll(".lane")) lane.classList.toggle("on", lane.dataset.way === train.way);
-      for (const [name, value] of Object.entries({ x1: x, x2: x, y1: rise, y2: y })) this.stem.setAttribute(name, value);
+      const y = this.lanes[train.way],
+        x = this.x(train.position);
+      for (const lane of this.svg.querySelectorAll(".lane"))
+        lane.classList.toggle("on", lane.dataset.way === train.way);
+      for (const [name, value] of Object.entries({ x1: x, x2: x, y1: rise, y2: y }))
+        this.stem.setAttribute(name, value);
       while (this.dots.childNodes.length < axles.length) stillbar.make("circle", { r: 3.2 }, this.dots);
       while (this.dots.childNodes.length > axles.length) this.dots.removeChild(this.dots.lastChild);
-      axles.forEach((axle, i) => { const dot = this.dots.childNodes[i]; dot.setAttribute("cx", this.x(axle)); dot.setAttribute("cy", y); });
-      const width = 7 * text.length + 30, half = width / 2;
+      axles.forEach((axle, i) => {
+        const dot = this.dots.childNodes[i];
+        dot.setAttribute("cx", this.x(axle));
+        dot.setAttribute("cy", y);
+      });
+      const width = 7 * text.length + 30,
+        half = width / 2;
       this.gripText.textContent = text;
       this.gripBack.setAttribute("x", -half);
       this.gripBack.setAttribute("width", width);
@@ -88,10 +116,14 @@
 
     /* Which lane a height belongs to: the nearer one. */
     wayAt(y) {
-      let best = "", least = Infinity;
+      let best = "",
+        least = Infinity;
       for (const [way, line] of Object.entries(this.lanes)) {
         const off = Math.abs(y - line);
-        if (off < least) { least = off; best = way; }
+        if (off < least) {
+          least = off;
+          best = way;
+        }
       }
       return best;
     }

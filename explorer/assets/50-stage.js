@@ -3,7 +3,9 @@
   "use strict";
 
   const stillbar = window.stillbar;
-  const NARROW = 720, PLATE = 1360, BELOW = 70;
+  const NARROW = 720,
+    PLATE = 1360,
+    BELOW = 70;
   const byId = (id) => document.getElementById(id);
 
   class Stage {
@@ -23,7 +25,8 @@
     /* ---- what is chosen ---- */
 
     restore(wanted) {
-      const study = this.study, under = study.unders.findIndex((u) => u.name === wanted.under);
+      const study = this.study,
+        under = study.unders.findIndex((u) => u.name === wanted.under);
       this.state.under = under >= 0 ? under : study.opening;
       const member = study.members.indexOf(wanted.member);
       this.state.member = member >= 0 ? member : packedMember(study);
@@ -40,14 +43,32 @@
       this.state.way = ways.includes(wanted.way) ? wanted.way : ways[0];
       const [low, high] = this.reach();
       const given = Number(wanted.position);
-      this.state.position = wanted.position !== undefined && wanted.position !== null && isFinite(given) ? Math.min(high, Math.max(low, given)) : stillbar.rounded(this, low + (this.state.way === "forward" ? this.study.start : 1 - this.study.start) * (high - low));
+      this.state.position =
+        wanted.position !== undefined && wanted.position !== null && isFinite(given)
+          ? Math.min(high, Math.max(low, given))
+          : stillbar.rounded(
+              this,
+              low + (this.state.way === "forward" ? this.study.start : 1 - this.study.start) * (high - low),
+            );
       this.state.side = 0;
     }
 
-    load() { return this.study.unders[this.state.under]; }
-    crossing() { const name = this.load().crossing; return name ? this.study.crossings[name] : null; }
-    reach() { const breaks = this.crossing().ways[this.state.way].breaks; return [breaks[0], breaks[breaks.length - 1]]; }
-    train() { return this.crossing() ? { way: this.state.way, position: this.state.position, side: this.state.side } : null; }
+    load() {
+      return this.study.unders[this.state.under];
+    }
+    crossing() {
+      const name = this.load().crossing;
+      return name ? this.study.crossings[name] : null;
+    }
+    reach() {
+      const breaks = this.crossing().ways[this.state.way].breaks;
+      return [breaks[0], breaks[breaks.length - 1]];
+    }
+    train() {
+      return this.crossing()
+        ? { way: this.state.way, position: this.state.position, side: this.state.side }
+        : null;
+    }
 
     choose(member) {
       if (member < 0 || member >= this.study.members.length) return;
@@ -80,11 +101,17 @@
     /* ---- room ---- */
 
     fit() {
-      const width = byId("stage").clientWidth || PLATE, drawing = this.drawing, frame = drawing.frame;
+      const width = byId("stage").clientWidth || PLATE,
+        drawing = this.drawing,
+        frame = drawing.frame;
       this.width = width;
       this.narrow = width <= NARROW;
-      const whole = width / PLATE, truss = frame.height - frame.top - BELOW;
-      const closer = this.narrow && drawing.px.length > 6 ? Math.max(whole, Math.min(1, 190 / Math.max(truss, 1), this.closer())) : whole;
+      const whole = width / PLATE,
+        truss = frame.height - frame.top - BELOW;
+      const closer =
+        this.narrow && drawing.px.length > 6
+          ? Math.max(whole, Math.min(1, 190 / Math.max(truss, 1), this.closer()))
+          : whole;
       drawing.least = Math.min(whole, closer);
       drawing.view = { zoom: closer, x: 0, y: 0 };
       drawing.svg.setAttribute("width", width);
@@ -98,7 +125,9 @@
 
     /* On a narrow page: a window in which bars have some 90 px. */
     closer() {
-      const lengths = this.study.ends.map(([a, b]) => Math.hypot(this.drawing.px[a] - this.drawing.px[b], this.drawing.py[a] - this.drawing.py[b]));
+      const lengths = this.study.ends.map(([a, b]) =>
+        Math.hypot(this.drawing.px[a] - this.drawing.px[b], this.drawing.py[a] - this.drawing.py[b]),
+      );
       lengths.sort((a, b) => a - b);
       return 92 / (lengths[Math.floor(lengths.length / 2)] || 92);
     }
@@ -106,11 +135,20 @@
     /* Keep the chosen member or the train in a narrow window. */
     gather(x) {
       if (!this.overviewShown) return;
-      const drawing = this.drawing, [a, b] = this.study.ends[this.state.member];
+      const drawing = this.drawing,
+        [a, b] = this.study.ends[this.state.member];
       const wanted = x === undefined ? this.between((drawing.px[a] + drawing.px[b]) / 2) : x;
-      const all = [Math.min(...drawing.px) - 40, Math.max(...drawing.px) + 40], half = this.width / 2 / drawing.view.zoom;
-      const middle = all[1] - all[0] < 2 * half ? (all[0] + all[1]) / 2 : Math.min(all[1] - half, Math.max(all[0] + half, wanted));
-      drawing.view = { zoom: drawing.view.zoom, x: this.width / 2 - drawing.view.zoom * middle, y: drawing.view.y };
+      const all = [Math.min(...drawing.px) - 40, Math.max(...drawing.px) + 40],
+        half = this.width / 2 / drawing.view.zoom;
+      const middle =
+        all[1] - all[0] < 2 * half
+          ? (all[0] + all[1]) / 2
+          : Math.min(all[1] - half, Math.max(all[0] + half, wanted));
+      drawing.view = {
+        zoom: drawing.view.zoom,
+        x: this.width / 2 - drawing.view.zoom * middle,
+        y: drawing.view.y,
+      };
       drawing.place();
     }
 
@@ -118,7 +156,9 @@
     between(member) {
       if (!this.crossing()) return member;
       const train = this.road(this.state.position)[0];
-      return Math.abs(train - member) < (0.8 * this.width) / this.drawing.view.zoom ? (train + member) / 2 : member;
+      return Math.abs(train - member) < (0.8 * this.width) / this.drawing.view.zoom
+        ? (train + member) / 2
+        : member;
     }
 
     followTrack() {
@@ -157,18 +197,26 @@
     /* One painting a frame, however fast the hand is. */
     paintSoon() {
       if (this.soon) return;
-      this.soon = requestAnimationFrame(() => { this.soon = 0; this.paint(); });
+      this.soon = requestAnimationFrame(() => {
+        this.soon = 0;
+        this.paint();
+      });
     }
 
     paint() {
-      const study = this.study, load = this.load(), train = this.train();
+      const study = this.study,
+        load = this.load(),
+        train = this.train();
       const values = stillbar.rowsAt(study, this.state.under, train);
       this.values = values;
       const shown = stillbar.look(this, values);
       if (train) this.placeTrain(train);
       this.drawing.paint(shown.looks, shown.parts, shown.said);
       if (this.overviewShown) {
-        this.small.forEach((bar, i) => { bar.setAttribute("class", "bar " + shown.looks[i]); bar.style.setProperty("--f", shown.parts[i].toFixed(3)); });
+        this.small.forEach((bar, i) => {
+          bar.setAttribute("class", "bar " + shown.looks[i]);
+          bar.style.setProperty("--f", shown.parts[i].toFixed(3));
+        });
         this.showWindow();
       }
       this.placeReactions(values, load);
@@ -177,15 +225,35 @@
 
     /* A point of the road in pixels at zoom 1; beyond the chord the road goes on level. */
     road(position) {
-      const crossing = this.crossing(), at = crossing.positions, joints = crossing.joints, d = this.drawing;
-      const last = at.length - 1, k = Math.min(last - 1, Math.max(0, at.findIndex((p) => p > position) < 0 ? last - 1 : at.findIndex((p) => p > position) - 1));
-      const a = joints[k], b = joints[k + 1], share = (position - at[k]) / (at[k + 1] - at[k]), inside = Math.min(1, Math.max(0, share));
-      return [d.px[a] + share * (d.px[b] - d.px[a]), d.py[a] + inside * (d.py[b] - d.py[a]), share === inside];
+      const crossing = this.crossing(),
+        at = crossing.positions,
+        joints = crossing.joints,
+        d = this.drawing;
+      const last = at.length - 1,
+        k = Math.min(
+          last - 1,
+          Math.max(
+            0,
+            at.findIndex((p) => p > position) < 0 ? last - 1 : at.findIndex((p) => p > position) - 1,
+          ),
+        );
+      const a = joints[k],
+        b = joints[k + 1],
+        share = (position - at[k]) / (at[k + 1] - at[k]),
+        inside = Math.min(1, Math.max(0, share));
+      return [
+        d.px[a] + share * (d.px[b] - d.px[a]),
+        d.py[a] + inside * (d.py[b] - d.py[a]),
+        share === inside,
+      ];
     }
 
     placeTrain(train) {
-      const d = this.drawing, sign = train.way === "forward" ? 1 : -1, radius = d.trainGroup ? +d.trainGroup.dataset.radius : 0;
-      const wheels = [], hidden = new Set();
+      const d = this.drawing,
+        sign = train.way === "forward" ? 1 : -1,
+        radius = d.trainGroup ? +d.trainGroup.dataset.radius : 0;
+      const wheels = [],
+        hidden = new Set();
       for (const axle of d.axles) {
         const [x, y, on] = this.road(train.position - sign * axle.distance);
         const place = [d.x(x), d.y(y) - 4];
@@ -194,7 +262,9 @@
         axle.group.classList.toggle("away", !on);
       }
       if (wheels.length) {
-        const line = d.trainGroup.querySelector(".frame-line"), xs = wheels.map((w) => w[0]), top = Math.min(...wheels.map((w) => w[1])) - 1.9 * radius;
+        const line = d.trainGroup.querySelector(".frame-line"),
+          xs = wheels.map((w) => w[0]),
+          top = Math.min(...wheels.map((w) => w[1])) - 1.9 * radius;
         line.setAttribute("x1", Math.min(...xs) - 1.2 * radius);
         line.setAttribute("x2", Math.max(...xs) + 1.2 * radius);
         line.setAttribute("y1", top);
@@ -202,23 +272,30 @@
       }
       for (const letter of d.values) {
         if (letter.from > d.view.zoom) continue;
-        const x = (1 - letter.share) * d.sx[letter.a] + letter.share * d.sx[letter.b] + letter.dx, y = (1 - letter.share) * d.sy[letter.a] + letter.share * d.sy[letter.b] + letter.dy;
-        if (wheels.some((w) => Math.abs(w[0] - x) < 34 && y < w[1] + 4 && y > w[1] - 56)) hidden.add(letter.member);
+        const x = (1 - letter.share) * d.sx[letter.a] + letter.share * d.sx[letter.b] + letter.dx,
+          y = (1 - letter.share) * d.sy[letter.a] + letter.share * d.sy[letter.b] + letter.dy;
+        if (wheels.some((w) => Math.abs(w[0] - x) < 34 && y < w[1] + 4 && y > w[1] - 56))
+          hidden.add(letter.member);
       }
       const changed = hidden.size !== d.hidden.size || [...hidden].some((m) => !d.hidden.has(m));
       d.hidden = hidden;
       if (changed) for (const letter of d.values) d.placeLetter(letter);
       if (!this.track) return;
-      const front = this.road(train.position), below = this.overviewShown || this.study.dimension === 3;
-      const rise = below ? this.track.lanes[train.way] - 12 : d.y(front[1]) + 8 - (byId("track").getBoundingClientRect().top - d.svg.getBoundingClientRect().top);
+      const front = this.road(train.position),
+        below = this.overviewShown || this.study.dimension === 3;
+      const rise = below
+        ? this.track.lanes[train.way] - 12
+        : d.y(front[1]) + 8 - (byId("track").getBoundingClientRect().top - d.svg.getBoundingClientRect().top);
       const axles = this.crossing().axles.map(([distance]) => train.position - sign * distance);
       this.track.put(train, stillbar.tellPosition(this, train.position), axles, rise);
     }
 
     placeReactions(values, load) {
-      const members = this.study.members.length, factor = this.study.systems[this.units()].force[1];
+      const members = this.study.members.length,
+        factor = this.study.systems[this.units()].force[1];
       for (const reaction of this.drawing.reactions) {
-        const value = values[members + reaction.row], none = Math.abs(value) <= Math.max(load.band, 1e-6 * load.scale);
+        const value = values[members + reaction.row],
+          none = Math.abs(value) <= Math.max(load.band, 1e-6 * load.scale);
         reaction.group.classList.toggle("off", none);
         if (none || !reaction.text) continue;
         reaction.group.classList.toggle("down", value < 0);
@@ -226,11 +303,15 @@
       }
     }
 
-    units() { return this.state.units || this.study.units; }
+    units() {
+      return this.state.units || this.study.units;
+    }
   }
 
   /* Opens on a member that shows what it is about: zero in part of what can happen, and working in the rest. */
-  function packedMember(study) { return study.first; }
+  function packedMember(study) {
+    return study.first;
+  }
 
   stillbar.Stage = Stage;
 })();

@@ -4,23 +4,35 @@
 
   const stillbar = window.stillbar;
   const byId = (id) => document.getElementById(id);
-  const MEASURES = ["force now", "zero share", "peak tension", "peak compression", "largest peak", "redundancy share", "mechanism without it"];
+  const MEASURES = [
+    "force now",
+    "zero share",
+    "peak tension",
+    "peak compression",
+    "largest peak",
+    "redundancy share",
+    "mechanism without it",
+  ];
 
   stillbar.measures = () => MEASURES;
 
   const forceUnit = (stage) => stage.study.systems[stage.units()].force;
-  stillbar.tellForce = (stage, force) => stillbar.significant(Math.abs(force) / forceUnit(stage)[1], 3) + "\u00a0" + forceUnit(stage)[0];
+  stillbar.tellForce = (stage, force) =>
+    stillbar.significant(Math.abs(force) / forceUnit(stage)[1], 3) + "\u00a0" + forceUnit(stage)[0];
   stillbar.tellPosition = function (stage, position) {
     const [label, factor] = stage.study.systems[stage.units()].length;
-    const value = position / factor, text = Math.abs(value) < 1e-9 ? "0" : value.toFixed(Math.abs(value) >= 1000 ? 0 : 1);
+    const value = position / factor,
+      text = Math.abs(value) < 1e-9 ? "0" : value.toFixed(Math.abs(value) >= 1000 ? 0 : 1);
     return (text === "-0.0" ? "0" : text.replace(/\.0$/, "")) + "\u00a0" + label;
   };
 
   function forces(stage, values, band, largest, letters) {
-    const factor = forceUnit(stage)[1], count = stage.study.members.length;
+    const factor = forceUnit(stage)[1],
+      count = stage.study.members.length;
     const shown = { looks: new Array(count), parts: new Array(count), said: new Array(count) };
     for (let i = 0; i < count; i++) {
-      const value = values[i], zero = Math.abs(value) <= band;
+      const value = values[i],
+        zero = Math.abs(value) <= band;
       shown.looks[i] = zero ? "z" : value > 0 ? "t" : "c";
       shown.parts[i] = zero || !largest ? 0 : Math.min(1, Math.abs(value) / largest);
       shown.said[i] = zero ? "0" : (value > 0 ? "T " : "C ") + stillbar.brief(value / factor);
@@ -29,39 +41,73 @@
   }
 
   function shares(values, look, tell) {
-    return { looks: values.map((v) => (v > 0 ? look : "plain")), parts: values.map((v) => v), said: values.map(tell) };
+    return {
+      looks: values.map((v) => (v > 0 ? look : "plain")),
+      parts: values.map((v) => v),
+      said: values.map(tell),
+    };
   }
 
   /* Looks, widths (0 to 1) and words of all members under the measure chosen. */
   stillbar.look = function (stage, values) {
-    const m = stage.study.measures, tension = m["peak tension"], compression = m["peak compression"];
-    const largest = Math.max(...stage.peaks || (stage.peaks = [Math.max(0, ...tension), Math.max(0, ...compression)]));
+    const m = stage.study.measures,
+      tension = m["peak tension"],
+      compression = m["peak compression"];
+    const largest = Math.max(
+      ...(stage.peaks || (stage.peaks = [Math.max(0, ...tension), Math.max(0, ...compression)])),
+    );
     switch (stage.state.measure) {
-      case "zero share": return shares(m["zero share"], "share", stillbar.percent);
-      case "peak tension": return forces(stage, tension, 0, largest);
-      case "peak compression": return forces(stage, compression.map((v) => -v), 0, largest);
-      case "largest peak": return forces(stage, tension.map((v, i) => (v >= compression[i] ? v : -compression[i])), 0, largest);
-      case "redundancy share": return shares(m["redundancy share"], "ink", (v) => (v ? stillbar.significant(v, 2) : "0.0"));
-      case "mechanism without it": return shares(m["mechanism without it"], "ink", (v) => (v ? "moves" : "stands"));
-      default: return forces(stage, values, stage.load().band, stage.load().largest);
+      case "zero share":
+        return shares(m["zero share"], "share", stillbar.percent);
+      case "peak tension":
+        return forces(stage, tension, 0, largest);
+      case "peak compression":
+        return forces(
+          stage,
+          compression.map((v) => -v),
+          0,
+          largest,
+        );
+      case "largest peak":
+        return forces(
+          stage,
+          tension.map((v, i) => (v >= compression[i] ? v : -compression[i])),
+          0,
+          largest,
+        );
+      case "redundancy share":
+        return shares(m["redundancy share"], "ink", (v) => (v ? stillbar.significant(v, 2) : "0.0"));
+      case "mechanism without it":
+        return shares(m["mechanism without it"], "ink", (v) => (v ? "moves" : "stands"));
+      default:
+        return forces(stage, values, stage.load().band, stage.load().largest);
     }
   };
 
   /* The sentence over the drawing, where the train stands, and what the chosen member does now. */
   stillbar.say = function (stage, values) {
-    const study = stage.study, words = stage.sentences, band = stage.load().band, count = study.members.length;
+    const study = stage.study,
+      words = stage.sentences,
+      band = stage.load().band,
+      count = study.members.length;
     let zeros = 0;
     for (let i = 0; i < count; i++) if (Math.abs(values[i]) <= band) zeros++;
     const kind = zeros === 0 ? "none" : zeros === 1 ? "one" : zeros === count ? "all" : "some";
     const number = zeros < words.numbers.length ? words.numbers[zeros] : String(zeros);
     write("sentence", words[kind].replace("{number}", number));
-    const train = stage.train(), under = words.unders[stage.state.under];
+    const train = stage.train(),
+      under = words.unders[stage.state.under];
     const place = train ? stillbar.tellPosition(stage, train.position) : "";
     write("where", train ? under.told + ", front at " + place + ", " + train.way : under.told);
     write("why-few", under.few || "");
-    const now = values[stage.state.member], member = study.members[stage.state.member];
-    const state = Math.abs(now) <= band ? "zero just now" : (now > 0 ? "T\u00a0" : "C\u00a0") + stillbar.tellForce(stage, now) + " now";
-    for (const node of document.querySelectorAll(".now")) if (node.textContent !== state) node.textContent = state;
+    const now = values[stage.state.member],
+      member = study.members[stage.state.member];
+    const state =
+      Math.abs(now) <= band
+        ? "zero just now"
+        : (now > 0 ? "T\u00a0" : "C\u00a0") + stillbar.tellForce(stage, now) + " now";
+    for (const node of document.querySelectorAll(".now"))
+      if (node.textContent !== state) node.textContent = state;
     stillbar.readOut(member + ", " + state);
     if (!train || !stage.track) return;
     const [low, high] = stage.reach();

@@ -5,7 +5,8 @@
   const stillbar = window.stillbar;
   const byId = (id) => document.getElementById(id);
   const calm = () => window.matchMedia("(prefers-reduced-motion: reduce)").matches;
-  const SECONDS = 14, REACH = 12;
+  const SECONDS = 14,
+    REACH = 12;
   let travelling = null;
 
   const stage = () => stillbar.stage;
@@ -13,13 +14,18 @@
   /* ---- the train ---- */
 
   function step(on) {
-    const [low, high] = on.reach(), factor = on.study.systems[on.units()].length[1];
-    const least = (high - low) / factor / 240, power = Math.pow(10, Math.floor(Math.log10(least)));
+    const [low, high] = on.reach(),
+      factor = on.study.systems[on.units()].length[1];
+    const least = (high - low) / factor / 240,
+      power = Math.pow(10, Math.floor(Math.log10(least)));
     return [1, 2, 5, 10].map((f) => f * power).find((s) => s >= least) * factor;
   }
 
   /* Round to whole steps, so that a place reached by hand has a round number. */
-  stillbar.rounded = function (on, position) { const s = step(on); return Number((Math.round(position / s) * s).toPrecision(12)); };
+  stillbar.rounded = function (on, position) {
+    const s = step(on);
+    return Number((Math.round(position / s) * s).toPrecision(12));
+  };
   const rounded = (position) => stillbar.rounded(stage(), position);
 
   function marks() {
@@ -28,7 +34,9 @@
   }
 
   function nextMark(sign) {
-    const here = stage().state.position, near = 1e-9 * (1 + Math.abs(here)), all = marks();
+    const here = stage().state.position,
+      near = 1e-9 * (1 + Math.abs(here)),
+      all = marks();
     const ahead = all.filter((p) => sign * (p - here) > near);
     return ahead.length ? (sign > 0 ? Math.min(...ahead) : Math.max(...ahead)) : here;
   }
@@ -42,18 +50,28 @@
   };
 
   stillbar.travel = function () {
-    if (travelling) { stillbar.stop(); return; }
+    if (travelling) {
+      stillbar.stop();
+      return;
+    }
     if (!stage() || !stage().crossing()) return;
-    const forward = stage().state.way === "forward", [low, high] = stage().reach();
-    const end = forward ? high : low, start = forward ? low : high;
+    const forward = stage().state.way === "forward",
+      [low, high] = stage().reach();
+    const end = forward ? high : low,
+      start = forward ? low : high;
     const from = Math.abs(stage().state.position - end) < 1e-9 ? start : stage().state.position;
     travelling = { frame: 0, timer: 0 };
     for (const button of document.querySelectorAll(".travel")) button.textContent = "stop here";
-    if (calm()) { hop(forward ? 1 : -1, end); return; }
-    const began = performance.now(), speed = (high - low) / SECONDS / 1000;
+    if (calm()) {
+      hop(forward ? 1 : -1, end);
+      return;
+    }
+    const began = performance.now(),
+      speed = (high - low) / SECONDS / 1000;
     const go = (time) => {
       if (!travelling) return;
-      const gone = Math.max(0, time - began) * speed, position = forward ? Math.min(end, from + gone) : Math.max(end, from - gone);
+      const gone = Math.max(0, time - began) * speed,
+        position = forward ? Math.min(end, from + gone) : Math.max(end, from - gone);
       stage().ride(position);
       if (position === end) stillbar.stop();
       else travelling.frame = requestAnimationFrame(go);
@@ -75,7 +93,13 @@
   function jump(peak) {
     stillbar.stop();
     const train = { way: peak.dataset.way, position: +peak.dataset.position };
-    const side = stillbar.sideOf(stage().study, stage().state.under, train, stage().state.member, +peak.dataset.force);
+    const side = stillbar.sideOf(
+      stage().study,
+      stage().state.under,
+      train,
+      stage().state.member,
+      +peak.dataset.force,
+    );
     stage().ride(train.position, train.way, side);
     stage().gather(stage().road(train.position)[0]);
     stage().paint();
@@ -86,12 +110,19 @@
   function trackPointer(event) {
     if (!stage() || !stage().track) return;
     const peak = event.target.closest(".peak");
-    if (peak) { jump(peak); return; }
+    if (peak) {
+      jump(peak);
+      return;
+    }
     const named = event.target.closest(".way");
-    if (named) { stage().ride(stage().state.position, named.dataset.way); return; }
+    if (named) {
+      stage().ride(stage().state.position, named.dataset.way);
+      return;
+    }
     stillbar.stop();
     const box = stage().track.svg.getBoundingClientRect();
-    const y = event.clientY - box.top, way = stage().track.wayAt(y);
+    const y = event.clientY - box.top,
+      way = stage().track.wayAt(y);
     const grabbed = event.target.closest(".grip");
     const ride = (e) => {
       stage().ride(rounded(stage().track.position(e.clientX - box.left)), grabbed ? undefined : way);
@@ -99,7 +130,11 @@
     };
     ride(event);
     stage().track.grip.focus({ preventScroll: true });
-    const end = () => { removeEventListener("pointermove", ride); removeEventListener("pointerup", end); removeEventListener("pointercancel", end); };
+    const end = () => {
+      removeEventListener("pointermove", ride);
+      removeEventListener("pointerup", end);
+      removeEventListener("pointercancel", end);
+    };
     addEventListener("pointermove", ride);
     addEventListener("pointerup", end);
     addEventListener("pointercancel", end);
@@ -108,18 +143,31 @@
 
   function trackKey(event) {
     const peak = event.target.closest && event.target.closest(".peak");
-    if (peak && (event.key === "Enter" || event.key === " ")) { jump(peak); event.preventDefault(); return; }
+    if (peak && (event.key === "Enter" || event.key === " ")) {
+      jump(peak);
+      event.preventDefault();
+      return;
+    }
     if (!stage() || !stage().crossing() || event.target.closest("button")) return;
     const named = event.target.closest(".way");
-    if (named && (event.key === "Enter" || event.key === " ")) { stage().ride(stage().state.position, named.dataset.way); event.preventDefault(); return; }
-    const sign = { ArrowRight: 1, ArrowUp: 1, ArrowLeft: -1, ArrowDown: -1 }[event.key], [low, high] = stage().reach();
+    if (named && (event.key === "Enter" || event.key === " ")) {
+      stage().ride(stage().state.position, named.dataset.way);
+      event.preventDefault();
+      return;
+    }
+    const sign = { ArrowRight: 1, ArrowUp: 1, ArrowLeft: -1, ArrowDown: -1 }[event.key],
+      [low, high] = stage().reach();
     const here = stage().state.position;
-    if (sign) { stillbar.stop(); stage().ride(event.shiftKey ? nextMark(sign) : rounded(here + sign * step(stage()))); }
-    else if (event.key === "PageUp" || event.key === "PageDown") stage().ride(rounded(here + (event.key === "PageUp" ? 10 : -10) * step(stage())));
+    if (sign) {
+      stillbar.stop();
+      stage().ride(event.shiftKey ? nextMark(sign) : rounded(here + sign * step(stage())));
+    } else if (event.key === "PageUp" || event.key === "PageDown")
+      stage().ride(rounded(here + (event.key === "PageUp" ? 10 : -10) * step(stage())));
     else if (event.key === "Home") stage().ride(low);
     else if (event.key === "End") stage().ride(high);
     else if (event.key === " ") stillbar.travel();
-    else if (event.key === "r" || event.key === "R") stage().ride(here, stage().state.way === "forward" ? "backward" : "forward");
+    else if (event.key === "r" || event.key === "R")
+      stage().ride(here, stage().state.way === "forward" ? "backward" : "forward");
     else return;
     if (stage().overviewShown) stage().gather(stage().road(stage().state.position)[0]);
     event.preventDefault();
@@ -137,29 +185,51 @@
   function plateDown(event) {
     if (!stage()) return;
     pointers.set(event.pointerId, { x: event.clientX, y: event.clientY, moved: 0 });
-    if (pointers.size === 1) { addEventListener("pointermove", plateMove); addEventListener("pointerup", plateUp); addEventListener("pointercancel", plateUp); }
+    if (pointers.size === 1) {
+      addEventListener("pointermove", plateMove);
+      addEventListener("pointerup", plateUp);
+      addEventListener("pointercancel", plateUp);
+    }
   }
 
   function plateMove(event) {
     const known = pointers.get(event.pointerId);
     if (!known) return;
-    const dx = event.clientX - known.x, dy = event.clientY - known.y, others = [...pointers.entries()].filter(([id]) => id !== event.pointerId);
+    const dx = event.clientX - known.x,
+      dy = event.clientY - known.y,
+      others = [...pointers.entries()].filter(([id]) => id !== event.pointerId);
     if (others.length) {
-      const other = others[0][1], before = Math.hypot(known.x - other.x, known.y - other.y), now = Math.hypot(event.clientX - other.x, event.clientY - other.y);
+      const other = others[0][1],
+        before = Math.hypot(known.x - other.x, known.y - other.y),
+        now = Math.hypot(event.clientX - other.x, event.clientY - other.y);
       const box = stage().drawing.svg.getBoundingClientRect();
-      if (before > 10) stage().drawing.zoomAt(now / before, (event.clientX + other.x) / 2 - box.left, (event.clientY + other.y) / 2 - box.top);
+      if (before > 10)
+        stage().drawing.zoomAt(
+          now / before,
+          (event.clientX + other.x) / 2 - box.left,
+          (event.clientY + other.y) / 2 - box.top,
+        );
     } else if (known.moved + Math.hypot(dx, dy) > 4) {
-      if (stage().study.dimension === 3 && !event.shiftKey && event.buttons !== 4) stillbar.turn(-0.4 * dx, 0.3 * dy);
+      if (stage().study.dimension === 3 && !event.shiftKey && event.buttons !== 4)
+        stillbar.turn(-0.4 * dx, 0.3 * dy);
       else stage().drawing.pan(dx, dy);
     }
     known.moved += Math.hypot(dx, dy);
-    if (known.moved > 4) { known.x = event.clientX; known.y = event.clientY; settle(); }
+    if (known.moved > 4) {
+      known.x = event.clientX;
+      known.y = event.clientY;
+      settle();
+    }
   }
 
   function plateUp(event) {
     const known = pointers.get(event.pointerId);
     pointers.delete(event.pointerId);
-    if (!pointers.size) { removeEventListener("pointermove", plateMove); removeEventListener("pointerup", plateUp); removeEventListener("pointercancel", plateUp); }
+    if (!pointers.size) {
+      removeEventListener("pointermove", plateMove);
+      removeEventListener("pointerup", plateUp);
+      removeEventListener("pointercancel", plateUp);
+    }
     if (known && known.moved <= 4 && event.type === "pointerup") {
       const member = stage().drawing.nearest(...inside(event), REACH);
       if (member >= 0) stage().choose(member);
@@ -168,17 +238,26 @@
     stillbar.turned();
   }
 
-  function settle() { stage().followTrack(); stage().paint(); }
+  function settle() {
+    stage().followTrack();
+    stage().paint();
+  }
 
   function hover(event) {
     if (!stage() || event.pointerType === "touch" || pointers.size) return;
-    const [x, y] = inside(event), member = stage().drawing.nearest(x, y, REACH), note = byId("hover-note");
+    const [x, y] = inside(event),
+      member = stage().drawing.nearest(x, y, REACH),
+      note = byId("hover-note");
     stage().drawing.point(member);
     note.hidden = member < 0;
     byId("plate").classList.toggle("over", member >= 0);
     if (member < 0) return;
-    const value = stage().values[member], band = stage().load().band;
-    note.textContent = stage().study.members[member] + "  " + (Math.abs(value) <= band ? "0" : (value > 0 ? "T " : "C ") + stillbar.tellForce(stage(), value));
+    const value = stage().values[member],
+      band = stage().load().band;
+    note.textContent =
+      stage().study.members[member] +
+      "  " +
+      (Math.abs(value) <= band ? "0" : (value > 0 ? "T " : "C ") + stillbar.tellForce(stage(), value));
     note.style.left = Math.min(stage().width - 120, x + 14) + "px";
     note.style.top = y - 30 + "px";
   }
@@ -190,32 +269,58 @@
     settle();
   }
 
-  function zoom(factor) { stage().drawing.zoomAt(factor, stage().width / 2, stage().drawing.svg.clientHeight / 2); settle(); }
-  function whole() { stage().fit(); stage().gather(); stage().paint(); }
+  function zoom(factor) {
+    stage().drawing.zoomAt(factor, stage().width / 2, stage().drawing.svg.clientHeight / 2);
+    settle();
+  }
+  function whole() {
+    stage().fit();
+    stage().gather();
+    stage().paint();
+  }
 
   /* The nearest member whose middle lies up or down from the chosen one. */
   function vertical(sign) {
-    const d = stage().drawing, ends = stage().study.ends, middle = (i) => [(d.px[ends[i][0]] + d.px[ends[i][1]]) / 2, (d.py[ends[i][0]] + d.py[ends[i][1]]) / 2];
+    const d = stage().drawing,
+      ends = stage().study.ends,
+      middle = (i) => [(d.px[ends[i][0]] + d.px[ends[i][1]]) / 2, (d.py[ends[i][0]] + d.py[ends[i][1]]) / 2];
     const [x, y] = middle(stage().state.member);
-    let best = -1, least = Infinity;
+    let best = -1,
+      least = Infinity;
     for (let i = 0; i < ends.length; i++) {
-      const [mx, my] = middle(i), up = sign * (y - my), off = up + 2 * Math.abs(mx - x);
-      if (up > 1 && off < least) { least = off; best = i; }
+      const [mx, my] = middle(i),
+        up = sign * (y - my),
+        off = up + 2 * Math.abs(mx - x);
+      if (up > 1 && off < least) {
+        least = off;
+        best = i;
+      }
     }
     return best;
   }
 
   function plateKey(event) {
     if (!stage() || event.target.closest("button")) return;
-    const order = stage().study.order, place = order.indexOf(stage().state.member), last = order.length - 1;
-    const to = { ArrowRight: order[Math.min(last, place + 1)], ArrowLeft: order[Math.max(0, place - 1)], Home: order[0], End: order[last] }[event.key];
+    const order = stage().study.order,
+      place = order.indexOf(stage().state.member),
+      last = order.length - 1;
+    const to = {
+      ArrowRight: order[Math.min(last, place + 1)],
+      ArrowLeft: order[Math.max(0, place - 1)],
+      Home: order[0],
+      End: order[last],
+    }[event.key];
     if (to !== undefined) stage().choose(to);
-    else if (event.key === "ArrowUp" || event.key === "ArrowDown") { const next = vertical(event.key === "ArrowUp" ? 1 : -1); if (next >= 0) stage().choose(next); }
-    else if (event.key === "+" || event.key === "=") zoom(1.4);
+    else if (event.key === "ArrowUp" || event.key === "ArrowDown") {
+      const next = vertical(event.key === "ArrowUp" ? 1 : -1);
+      if (next >= 0) stage().choose(next);
+    } else if (event.key === "+" || event.key === "=") zoom(1.4);
     else if (event.key === "-") zoom(1 / 1.4);
     else if (event.key === "0") whole();
-    else if ((event.key === "," || event.key === ".") && stage().study.dimension === 3) { stillbar.turn(event.key === "," ? -15 : 15, 0); stillbar.turned(); }
-    else if (event.key === " " && stage().crossing()) stillbar.travel();
+    else if ((event.key === "," || event.key === ".") && stage().study.dimension === 3) {
+      stillbar.turn(event.key === "," ? -15 : 15, 0);
+      stillbar.turned();
+    } else if (event.key === " " && stage().crossing()) stillbar.travel();
     else return;
     event.preventDefault();
   }
@@ -226,7 +331,10 @@
   stillbar.turn = function (around, above) {
     const d = stage().drawing;
     turnedFrom = turnedFrom || Object.assign({}, d.seen);
-    d.seen = { azimuth: d.seen.azimuth + around, elevation: Math.min(89, Math.max(-89, d.seen.elevation + above)) };
+    d.seen = {
+      azimuth: d.seen.azimuth + around,
+      elevation: Math.min(89, Math.max(-89, d.seen.elevation + above)),
+    };
     d.turning = true;
     d.settle();
     stage().paint();
@@ -238,15 +346,30 @@
   };
 
   const COMMANDS = {
-    closer: () => zoom(1.4), wider: () => zoom(1 / 1.4), whole: whole,
-    "turn-left": () => { stillbar.turn(-15, 0); stillbar.turned(); }, "turn-right": () => { stillbar.turn(15, 0); stillbar.turned(); },
-    travel: () => stillbar.travel(), move: () => stillbar.move(), print: () => window.print(), ground: () => stillbar.swapGround(),
+    closer: () => zoom(1.4),
+    wider: () => zoom(1 / 1.4),
+    whole: whole,
+    "turn-left": () => {
+      stillbar.turn(-15, 0);
+      stillbar.turned();
+    },
+    "turn-right": () => {
+      stillbar.turn(15, 0);
+      stillbar.turned();
+    },
+    travel: () => stillbar.travel(),
+    move: () => stillbar.move(),
+    print: () => window.print(),
+    ground: () => stillbar.swapGround(),
   };
 
   stillbar.attach = function () {
     byId("plate").addEventListener("pointerdown", plateDown);
     byId("plate").addEventListener("pointermove", hover);
-    byId("plate").addEventListener("pointerleave", () => { byId("hover-note").hidden = true; if (stage()) stage().drawing.point(-1); });
+    byId("plate").addEventListener("pointerleave", () => {
+      byId("hover-note").hidden = true;
+      if (stage()) stage().drawing.point(-1);
+    });
     byId("plate").addEventListener("wheel", wheel, { passive: false });
     byId("plate").addEventListener("keydown", plateKey);
     byId("track").addEventListener("pointerdown", trackPointer);
@@ -255,6 +378,11 @@
       const command = event.target.closest("[data-do]");
       if (command && COMMANDS[command.dataset.do]) COMMANDS[command.dataset.do]();
     });
-    addEventListener("resize", () => { if (stage()) { stage().fit(); stage().paint(); } });
+    addEventListener("resize", () => {
+      if (stage()) {
+        stage().fit();
+        stage().paint();
+      }
+    });
   };
 })();

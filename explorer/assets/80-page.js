@@ -14,21 +14,30 @@
     told[id] = text;
     set(id, data);
   }
-  let placing = 0, arrived = {};
+  let placing = 0,
+    arrived = {};
 
   /* ---- the address ---- */
 
   function wanted() {
-    const query = new URLSearchParams(window.location.search), at = query.get("at");
+    const query = new URLSearchParams(window.location.search),
+      at = query.get("at");
     const place = at ? /^(-?[\d.e+-]+) (forward|backward)$/.exec(at) : null;
     return {
-      study: query.get("study"), under: query.get("under"), member: query.get("member"), measure: query.get("show"), units: query.get("units"),
-      position: place ? Number(place[1]) : undefined, way: place ? place[2] : undefined,
+      study: query.get("study"),
+      under: query.get("under"),
+      member: query.get("member"),
+      measure: query.get("show"),
+      units: query.get("units"),
+      position: place ? Number(place[1]) : undefined,
+      way: place ? place[2] : undefined,
     };
   }
 
   function address() {
-    const stage = stillbar.stage, query = new URLSearchParams(), state = stage.state;
+    const stage = stillbar.stage,
+      query = new URLSearchParams(),
+      state = stage.state;
     if (stillbar.bundled) query.set("study", stillbar.bundled);
     query.set("under", stage.load().name);
     query.set("member", stage.study.members[state.member]);
@@ -41,8 +50,10 @@
   /* ---- telling the server ---- */
 
   stillbar.tell = function () {
-    const stage = stillbar.stage, state = stage.state;
-    const train = stage.train(), key = stage.study.key;
+    const stage = stillbar.stage,
+      state = stage.state;
+    const train = stage.train(),
+      key = stage.study.key;
     put("place-chosen", train ? { key: key, way: train.way, position: train.position } : null);
     put("member-chosen", { key: key, member: state.member });
     put("load-chosen", { key: key, under: state.under, units: stage.units() });
@@ -53,7 +64,8 @@
     clearTimeout(placing);
     placing = setTimeout(() => {
       const train = stillbar.stage.train();
-      if (train) put("place-chosen", { key: stillbar.stage.study.key, way: train.way, position: train.position });
+      if (train)
+        put("place-chosen", { key: stillbar.stage.study.key, way: train.way, position: train.position });
       address();
     }, REST);
   };
@@ -64,11 +76,20 @@
   function showOpening(opening) {
     const done = window.dash_clientside.no_update;
     if (!opening) return done;
-    const note = byId("opening-note"), faults = byId("faults");
+    const note = byId("opening-note"),
+      faults = byId("faults");
     window.dash_clientside.set_props("poll", { disabled: Boolean(opening.ended) });
     if (!opening.ended) {
       note.textContent = "";
-      note.append("Working on " + opening.name + ": " + opening.what + ", " + Math.round(100 * opening.share) + "\u00a0% ");
+      note.append(
+        "Working on " +
+          opening.name +
+          ": " +
+          opening.what +
+          ", " +
+          Math.round(100 * opening.share) +
+          "\u00a0% ",
+      );
       const cancel = document.createElement("button");
       cancel.type = "button";
       cancel.textContent = "cancel";
@@ -78,19 +99,30 @@
     }
     note.textContent = "";
     faults.textContent = "";
-    if (!opening.key) { showFaults(faults, opening); return done; }
+    if (!opening.key) {
+      showFaults(faults, opening);
+      return done;
+    }
     stillbar.bundled = opening.bundled || "";
     stillbar.keep(opening);
-    set("study", { key: opening.key, text: opening.text, name: opening.name, units: stillbar.wish && stillbar.wish.units });
+    set("study", {
+      key: opening.key,
+      text: opening.text,
+      name: opening.name,
+      units: stillbar.wish && stillbar.wish.units,
+    });
     return done;
   }
 
   /* The old study stays; what is wrong with the new one is a list to work through. */
   function showFaults(place, opening) {
-    const head = document.createElement("p"), list = document.createElement("ul"), close = document.createElement("button");
+    const head = document.createElement("p"),
+      list = document.createElement("ul"),
+      close = document.createElement("button");
     head.textContent = opening.name + " was not opened" + (stillbar.stage ? "; the study shown stays." : ".");
     for (const [key, wrong, right] of opening.lines) {
-      const item = document.createElement("li"), code = document.createElement("code");
+      const item = document.createElement("li"),
+        code = document.createElement("code");
       code.textContent = key + ":";
       if (key) item.append(code, " ");
       item.append(wrong + (right ? "; " + right : ""));
@@ -98,7 +130,9 @@
     }
     close.type = "button";
     close.textContent = "understood";
-    close.addEventListener("click", () => { place.textContent = ""; });
+    close.addEventListener("click", () => {
+      place.textContent = "";
+    });
     place.append(head, list, close);
     place.scrollIntoView({ block: "nearest" });
   }
@@ -106,14 +140,21 @@
   function showStage(data) {
     if (!data) return window.dash_clientside.no_update;
     stillbar.stop();
-    const wish = stillbar.wish || {}, first = !stillbar.stage;
+    const wish = stillbar.wish || {},
+      first = !stillbar.stage;
     arrived = {};
     byId("under").innerHTML = data.choices.under;
     byId("measure-place").innerHTML = data.choices.measure;
     byId("facts").innerHTML = data.facts;
-    stillbar.stage = new stillbar.Stage(data.packed, { plate: data.plate, overview: data.overview }, first || wish.fresh ? wish : {});
+    stillbar.stage = new stillbar.Stage(
+      data.packed,
+      { plate: data.plate, overview: data.overview },
+      first || wish.fresh ? wish : {},
+    );
     if (wish.units && data.packed.systems[wish.units]) stillbar.stage.state.units = wish.units;
     document.documentElement.dataset.dimension = data.packed.dimension;
+    byId("paper-title").textContent =
+      data.packed.title + " · " + new Date().toISOString().slice(0, 10) + " · an aid, not a check";
     document.title = data.packed.title + " · Stillbar";
     stillbar.wish = null;
     stillbar.stage.paint();
@@ -125,7 +166,8 @@
   function showLettered(data) {
     const stage = stillbar.stage;
     if (!data || !stage) return window.dash_clientside.no_update;
-    const view = stage.drawing.view, least = stage.drawing.least;
+    const view = stage.drawing.view,
+      least = stage.drawing.least;
     const loads = byId("plate").querySelector(".load-place").innerHTML;
     byId("plate").innerHTML = data.plate;
     byId("plate").querySelector(".load-place").innerHTML = loads;
@@ -139,26 +181,39 @@
     return window.dash_clientside.no_update;
   }
 
-  const show = (name, act) => function (data) {
-    if (data !== null && data !== undefined && stillbar.stage) { act(data); arrived[name] = true; ready(); }
-    return window.dash_clientside.no_update;
-  };
+  const show = (name, act) =>
+    function (data) {
+      if (data !== null && data !== undefined && stillbar.stage) {
+        act(data);
+        arrived[name] = true;
+        ready();
+      }
+      return window.dash_clientside.no_update;
+    };
 
   function ready() {
-    if (["loads", "strip", "sheet", "schedule"].every((name) => arrived[name])) document.documentElement.dataset.ready = stillbar.stage.study.key;
+    if (["loads", "strip", "sheet", "schedule"].every((name) => arrived[name]))
+      document.documentElement.dataset.ready = stillbar.stage.study.key;
   }
-  stillbar.arrive = function (name) { arrived[name] = true; ready(); };
+  stillbar.arrive = function (name) {
+    arrived[name] = true;
+    ready();
+  };
 
   function showSheet(markup) {
     const open = [...document.querySelectorAll("#sheet details")].map((d) => d.open);
     byId("sheet").innerHTML = markup;
-    document.querySelectorAll("#sheet details").forEach((d, i) => { d.open = Boolean(open[i]); });
+    document.querySelectorAll("#sheet details").forEach((d, i) => {
+      d.open = Boolean(open[i]);
+    });
     stillbar.stage.paint();
   }
 
   window.dash_clientside = Object.assign({}, window.dash_clientside, {
     stillbar_page: {
-      showOpening: showOpening, showStage: showStage, showLettered: showLettered,
+      showOpening: showOpening,
+      showStage: showStage,
+      showLettered: showLettered,
       showLoads: show("loads", (markup) => stillbar.stage.setLoads(markup)),
       showStrip: show("strip", (markup) => stillbar.stage.setTrack(markup)),
       showSheet: show("sheet", showSheet),
@@ -166,5 +221,8 @@
   });
 
   stillbar.firstWish = wanted;
-  stillbar.setWish = function (wish) { stillbar.wish = wish; set("wish", Object.assign({ asked: Date.now() }, wish)); };
+  stillbar.setWish = function (wish) {
+    stillbar.wish = wish;
+    set("wish", Object.assign({ asked: Date.now() }, wish));
+  };
 })();

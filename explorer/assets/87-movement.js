@@ -13,8 +13,18 @@
   }
 
   stillbar.move = function () {
-    const nodes = [...document.querySelectorAll("#sheet .moving [data-from]")].map((node) => ({ node: node, from: numbers(node.dataset.from), to: numbers(node.dataset.to) }));
-    const at = (share) => nodes.forEach((n) => put(n.node, n.from.map((a, i) => a + share * (n.to[i] - a))));
+    const nodes = [...document.querySelectorAll("#sheet .moving [data-from]")].map((node) => ({
+      node: node,
+      from: numbers(node.dataset.from),
+      to: numbers(node.dataset.to),
+    }));
+    const at = (share) =>
+      nodes.forEach((n) =>
+        put(
+          n.node,
+          n.from.map((a, i) => a + share * (n.to[i] - a)),
+        ),
+      );
     if (!nodes.length) return;
     if (window.matchMedia("(prefers-reduced-motion: reduce)").matches) {
       at(0);

@@ -115,6 +115,11 @@ def test_files_and_functions_stay_small(path: Path) -> None:
         assert len(given) <= 5, f"{node.name} takes {len(given)} arguments"
 
 
+@pytest.mark.parametrize("path", sorted((PROJECT / "explorer" / "assets").iterdir()), ids=short)
+def test_files_of_the_browser_stay_small(path: Path) -> None:
+    assert len(path.read_text(encoding="utf-8").splitlines()) <= 400
+
+
 def test_every_room_of_the_map_exists() -> None:
     for room in FLOOR:
         place = PROJECT / room.replace(".", "/")

@@ -54,7 +54,7 @@ def _header() -> html.Header:
     pages = html.Nav(
         [html.A("Explore", href="?", **_named({"aria-current": "page"}))], **_named({"aria-label": "Pages"})
     )
-    return html.Header([mark, pages, opening])
+    return html.Header([mark, pages, opening, html.Span(id="paper-title")])
 
 
 def _title() -> html.Div:
