@@ -59,6 +59,7 @@
     put("load-chosen", { key: key, under: state.under, units: stage.units() });
     address();
     stillbar.markChoice();
+    stillbar.showRow();
   };
   stillbar.tellPlace = function () {
     clearTimeout(placing);

@@ -124,6 +124,8 @@
     grid.ensureNodeVisible(node);
   }
 
+  stillbar.showRow = () => api() && data && show(api());
+
   function listen(grid) {
     if (grid.stillbar) return;
     grid.stillbar = true;

@@ -18,7 +18,14 @@ PROJECT = Path(__file__).resolve().parents[2]
 
 
 def test_requirements_are_those_of_pyproject() -> None:
-    assert [name.split(">")[0] for name in RUNTIME.requirements()] == ["numpy", "scipy"]
+    assert [name.split(">")[0] for name in RUNTIME.requirements()] == [
+        "dash",
+        "dash-ag-grid",
+        "flask",
+        "numpy",
+        "scipy",
+        "waitress",
+    ]
     assert {"pytest>=8.2", "numpy>=2.0"} <= set(TESTS.requirements())
 
 

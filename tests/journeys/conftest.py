@@ -1,0 +1,122 @@
+"""One server and one browser for all journeys; a fresh tab for each, which must stay silent."""
+
+from __future__ import annotations
+
+import os
+import re
+import subprocess
+import sys
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser, ConsoleMessage, Page, Request, Response, sync_playwright
+
+from tests.chromium import WAYS_OUT, find
+from tests.journeys.screen import Screen
+
+PROJECT = Path(__file__).resolve().parents[2]
+FLAGS = (
+    "--disable-gpu",
+    "--disable-quic",
+    "--no-first-run",
+    "--no-default-browser-check",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+    "--disable-default-apps",
+    "--disable-domain-reliability",
+    "--disable-dev-shm-usage",
+    "--metrics-recording-only",
+    # Whatever would leave the machine finds no address.
+    "--host-resolver-rules=MAP * ~NOTFOUND , EXCLUDE 127.0.0.1 , EXCLUDE localhost",
+)
+Open = Callable[..., Screen]
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Every test beside this file is one for a browser."""
+    for item in items:
+        if Path(__file__).parent in item.path.parents:
+            item.add_marker(pytest.mark.browser)
+
+
+@pytest.fixture(scope="session")
+def address() -> Iterator[str]:
+    """Address of the explorer, served as a user would start it."""
+    command = [sys.executable, "-m", "explorer", "open", "--no-browser", "--port", "0"]
+    environment = {**os.environ, "PYTHONUNBUFFERED": "1"}
+    with subprocess.Popen(
+        command, cwd=PROJECT, env=environment, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True
+    ) as server:
+        assert server.stdout
+        said = ""
+        for line in server.stdout:
+            said += line
+            found = re.search(r"http://127\.0\.0\.1:\d+/", line)
+            if found:
+                break
+        else:
+            pytest.fail(f"the explorer did not start:\n{said}")
+        yield found[0]
+        server.terminate()
+        server.wait(20)
+
+
+@pytest.fixture(scope="session")
+def browser() -> Iterator[Browser]:
+    """One Chromium; without any the tests fail, for a journey left out silently proves nothing."""
+    path = find()
+    if not path:
+        pytest.fail(WAYS_OUT)
+    flags = [*FLAGS, "--no-sandbox"] if os.name == "posix" and os.geteuid() == 0 else list(FLAGS)
+    with sync_playwright() as playwright:
+        chromium = playwright.chromium.launch(executable_path=path, args=flags)
+        yield chromium
+        chromium.close()
+
+
+@pytest.fixture
+def open_page(browser: Browser, address: str) -> Iterator[Open]:
+    """Open tabs of contexts of their own; at the end each must have been silent and have stayed at home."""
+    screens: list[Screen] = []
+    told: list[str] = []
+
+    def open_(
+        query: str = "", *, size: tuple[int, int] = (1440, 900), ground: str = "light", calm: bool = False
+    ) -> Screen:
+        context = browser.new_context(
+            viewport={"width": size[0], "height": size[1]},
+            color_scheme="dark" if ground == "dark" else "light",
+            reduced_motion="reduce" if calm else "no-preference",
+        )
+        page = context.new_page()
+        listen(page, address, told)
+        screens.append(Screen(page, address))
+        screens[-1].open(query)
+        return screens[-1]
+
+    yield open_
+    for screen in screens:
+        screen.page.context.close()
+    assert not told, "\n".join(told)
+
+
+def listen(page: Page, address: str, told: list[str]) -> None:
+    """Collect whatever a silent page does not do."""
+
+    def console(message: ConsoleMessage) -> None:
+        told.append(f"console {message.type}: {message.text}")
+
+    def request(sent: Request) -> None:
+        if not sent.url.startswith((address, "data:", "blob:")):
+            told.append(f"left the machine: {sent.url}")
+
+    def response(got: Response) -> None:
+        if got.status >= 400:
+            told.append(f"{got.status}: {got.url}")
+
+    page.on("console", console)
+    page.on("pageerror", lambda error: told.append(f"error: {error}"))
+    page.on("request", request)
+    page.on("response", response)

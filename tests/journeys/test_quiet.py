@@ -1,0 +1,29 @@
+"""The page is silent, stays on the machine, and can be read by everybody."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.journeys.conftest import Open
+
+SIZES = ((1440, 900), (1024, 768), (390, 844))
+
+
+@pytest.mark.parametrize("ground", ["light", "dark"])
+@pytest.mark.parametrize("size", SIZES, ids=str)
+@pytest.mark.parametrize("study", ["avocet_bridge", "curlew_mast"])
+def test_axe_finds_nothing(open_page: Open, study: str, size: tuple[int, int], ground: str) -> None:
+    screen = open_page(f"?study={study}", size=size, ground=ground)
+    assert screen.violations() == []
+
+
+@pytest.mark.parametrize("size", SIZES, ids=str)
+def test_nothing_lies_beside_the_page(open_page: Open, size: tuple[int, int]) -> None:
+    screen = open_page("", size=size)
+    assert screen.page.evaluate("document.documentElement.scrollWidth") <= size[0]
+
+
+def test_the_page_tells_its_language_and_has_one_main_and_one_heading(open_page: Open) -> None:
+    screen = open_page("")
+    assert screen.find("html").get_attribute("lang") == "en"
+    assert screen.find("main").count() == screen.find("h1").count() == 1
