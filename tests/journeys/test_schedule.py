@@ -70,7 +70,8 @@ def girder(panels: int) -> str:
     same = 'section = "bar"\nmaterial = "steel"\n'
     return (
         f'title = "Girder of {panels} panels"\nunits = "metric"\n[joints]\n{joints}\n'
-        f'[supports]\nL0 = "xy"\nL{panels} = "y"\n[materials.steel]\nE = 210_000\n[sections.bar]\narea = 5000\n'
+        f'[supports]\nL0 = "xy"\nL{panels} = "y"\n'
+        "[materials.steel]\nE = 210_000\n[sections.bar]\narea = 5000\n"
         f"[groups.bottom]\nalong = [{lower}]\n{same}[groups.top]\nalong = [{upper}]\n{same}"
         f"[groups.posts]\nmembers = [{posts}]\n{same}[groups.braces]\nmembers = [{braces}]\n{same}"
         f"[chords.deck]\njoints = [{lower}]\n[trains.lorry]\naxles = [[0, 30], [3.8, 55]]\n"
