@@ -9,6 +9,7 @@ import subprocess
 import time
 
 from explorer.bootstrap import PROJECT, TESTS, enter
+from tests import chromium
 
 CHECKS = {
     "lint": ["ruff", "check"],
@@ -36,10 +37,6 @@ def run(checks: dict[str, list[str]]) -> int:
 if __name__ == "__main__":
     enter(TESTS, "tests", sys.argv[1:])
     chosen = sys.argv[1:]
-    if not any("not browser" in argument for argument in chosen):
-        # Imported in the environment only: on a first start this module runs outside of it.
-        from tests.chromium import WAYS_OUT, bring
-
-        if not bring():
-            print(WAYS_OUT, flush=True)
+    if chromium.may_need_one(chosen) and not chromium.bring():
+        print(chromium.tell_ways_out(), flush=True)
     sys.exit(run({"tests": [*CHECKS["tests"], *chosen]} if chosen else CHECKS))

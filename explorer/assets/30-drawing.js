@@ -78,7 +78,11 @@
       this.numbers = [...this.svg.querySelectorAll(".loads text[data-from], .train text[data-from]")];
       this.trainGroup = this.svg.querySelector(".train");
       this.axles = this.trainGroup
-        ? [...this.trainGroup.querySelectorAll(".axle")].map((g) => ({ group: g, distance: +g.dataset.d }))
+        ? [...this.trainGroup.querySelectorAll(".axle")].map((g) => ({
+            group: g,
+            distance: +g.dataset.d,
+            wheel: g.querySelector(".wheel"),
+          }))
         : [];
       this.reactions = [...this.svg.querySelectorAll(".reaction")].map((g) => ({
         group: g,
@@ -95,6 +99,8 @@
       this.tag = stillbar.make("g", { class: "tag off" }, over);
       this.tagBack = stillbar.make("rect", { y: -9.5, height: 19, rx: 2 }, this.tag);
       this.tagText = stillbar.make("text", { y: 4, "text-anchor": "middle" }, this.tag);
+      this.tagName = stillbar.make("tspan", {}, this.tagText);
+      this.tagValue = stillbar.make("tspan", { class: "tag-value" }, this.tagText);
       this.chosen = -1;
     }
 
@@ -196,7 +202,7 @@
     underTag(x, y) {
       if (this.chosen < 0) return false;
       const [a, b] = this.study.ends[this.chosen],
-        half = 0.5 * LETTER * this.study.members[this.chosen].length + 24;
+        half = 0.5 * LETTER * (this.study.members[this.chosen].length + 6) + 20;
       return (
         Math.abs(x - (this.sx[a] + this.sx[b]) / 2) < half && Math.abs(y - (this.sy[a] + this.sy[b]) / 2) < 16
       );
@@ -236,8 +242,10 @@
       this.tag.classList.toggle("off", !middle);
       if (!middle) return;
       const name = this.study.members[this.chosen],
-        width = LETTER * name.length + 14;
-      if (this.tagText.textContent !== name) this.tagText.textContent = name;
+        said = this.saidOfChosen || "",
+        width = LETTER * (name.length + (said ? said.length + 1 : 0)) + 14;
+      if (this.tagName.textContent !== name) this.tagName.textContent = name;
+      if (this.tagValue.textContent !== " " + said) this.tagValue.textContent = " " + said;
       this.tagBack.setAttribute("x", -width / 2);
       this.tagBack.setAttribute("width", width);
       hang(this.tag, middle[0], middle[1]);
@@ -256,6 +264,10 @@
           bar.group.style.setProperty("--f", f);
           bar.f = f;
         }
+      }
+      if (this.chosen >= 0 && this.saidOfChosen !== said[this.chosen]) {
+        this.saidOfChosen = said[this.chosen];
+        this.placeChosen();
       }
       for (const letter of this.values) {
         if (!letter.shown || letter.said === said[letter.member]) continue;

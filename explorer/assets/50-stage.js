@@ -261,12 +261,17 @@
         stillbar.hang(axle.group, place[0], place[1]);
         axle.group.classList.toggle("away", !on);
       }
+      const grown = Math.min(13, Math.max(4, radius * d.view.zoom));
+      for (const axle of d.axles) {
+        axle.wheel.setAttribute("r", grown);
+        axle.wheel.setAttribute("cy", -grown);
+      }
       if (wheels.length) {
         const line = d.trainGroup.querySelector(".frame-line"),
           xs = wheels.map((w) => w[0]),
-          top = Math.min(...wheels.map((w) => w[1])) - 1.9 * radius;
-        line.setAttribute("x1", Math.min(...xs) - 1.2 * radius);
-        line.setAttribute("x2", Math.max(...xs) + 1.2 * radius);
+          top = Math.min(...wheels.map((w) => w[1])) - 1.9 * grown;
+        line.setAttribute("x1", Math.min(...xs) - 1.2 * grown);
+        line.setAttribute("x2", Math.max(...xs) + 1.2 * grown);
         line.setAttribute("y1", top);
         line.setAttribute("y2", top);
       }

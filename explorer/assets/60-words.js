@@ -94,7 +94,7 @@
     for (let i = 0; i < count; i++) if (Math.abs(values[i]) <= band) zeros++;
     const kind = zeros === 0 ? "none" : zeros === 1 ? "one" : zeros === count ? "all" : "some";
     const number = zeros < words.numbers.length ? words.numbers[zeros] : String(zeros);
-    write("sentence", words[kind].replace("{number}", number));
+    write("sentence", words[kind].replace("{Number}", number.charAt(0).toUpperCase() + number.slice(1)));
     const train = stage.train(),
       under = words.unders[stage.state.under];
     const place = train ? stillbar.tellPosition(stage, train.position) : "";

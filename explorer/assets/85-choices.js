@@ -64,7 +64,7 @@
     } catch (error) {
       /* then it lasts as long as the page */
     }
-    byId("ground").textContent = ground() === "paper" ? "slate" : "paper";
+    byId("ground").textContent = ground() === "paper" ? "dark" : "light";
   };
 
   /* ---- choices ---- */
@@ -85,7 +85,12 @@
     );
     byId("lane-tools").hidden = !stage.crossing();
     byId("lane-caption").textContent =
-      "force in " + stage.study.members[stage.state.member] + " as the train travels, " + unit.force[0];
+      "force in " +
+      stage.study.members[stage.state.member] +
+      " against the position of the " +
+      stage.sentences.unders[stage.state.under].train +
+      "'s front, " +
+      unit.force[0];
   };
 
   stillbar.showKey = function () {
@@ -168,7 +173,7 @@
     Object.assign(input, { type: "file", id: "open-file", accept: ".toml" });
     byId("file-place").append(input);
     stillbar.attach();
-    byId("ground").textContent = ground() === "paper" ? "slate" : "paper";
+    byId("ground").textContent = ground() === "paper" ? "dark" : "light";
     document.addEventListener("change", changed);
     document.addEventListener("click", (event) => {
       if (event.target.closest("#units-swap")) swapUnits();

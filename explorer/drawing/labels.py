@@ -36,12 +36,15 @@ class Place:
 class Label:
     """Something to be written, `width` px wide, at the first of its places that is free.
 
-    `gap`: the member (index) in whose own bar it stands, if it does.
+    `gap`: the member (index) in whose own bar it stands, if it does. `preferred`: so many of the places
+    are as good as one another; the others are taken only where there is room for them to be seen as what
+    they are, for a label keeps its place at every nearer zoom.
     """
 
     width: float
     places: tuple[Place, ...]
     gap: int | None = None
+    preferred: int = 99
 
 
 @dataclass(frozen=True)
@@ -60,6 +63,9 @@ class Ground:
     ends: NDArray[np.int64]
     feet: tuple[int, ...] = ()
 
+
+ROOMY = 5.0
+"""A label takes one of its other places from this many times the zoom at which it first has room."""
 
 FOOT = np.array([0.0, 14.0, 19.0, 13.0])
 """Middle and half sizes of a support's symbol around its joint [px]."""
@@ -99,9 +105,8 @@ def place_labels(ground: Ground, labels: Sequence[Label]) -> list[Placed]:
     waiting = list(range(len(labels)))
     for zoom in ZOOMS:
         later = [i for i in waiting if least[i] > zoom]
-        waiting = sorted(
-            later + _place_at(zoom, ground, labels, found, [i for i in waiting if least[i] <= zoom])
-        )
+        trying = {i: zoom >= ROOMY * least[i] for i in waiting if least[i] <= zoom}
+        waiting = sorted(later + _place_at(zoom, ground, labels, found, trying))
     return [one or Placed(label.places[0], None) for one, label in zip(found, labels, strict=True)]
 
 
@@ -127,16 +132,20 @@ def _sorted_bars(ground: Ground, zoom: float) -> _Bars:
 
 
 def _place_at(
-    zoom: float, ground: Ground, labels: Sequence[Label], found: list[Placed | None], trying: list[int]
+    zoom: float, ground: Ground, labels: Sequence[Label], found: list[Placed | None], trying: dict[int, bool]
 ) -> list[int]:
-    """Place what is free at this zoom; returns what still waits."""
+    """Place what is free at this zoom; `trying`: labels and whether all their places are open to them.
+
+    Returns what still waits.
+    """
     joints, sorted_bars = ground.joints * zoom, _sorted_bars(ground, zoom)
     taken = [np.concatenate([joints[foot], [0.0, 0.0]]) + FOOT for foot in ground.feet]
     taken += [_box(joints, labels[i].width, one.place) for i, one in enumerate(found) if one]
     boxes = np.array(taken + [np.zeros(4)] * len(trying)).reshape(-1, 4)
     count, left = len(taken), []
-    for i in trying:
-        boxes_now = [(place, _box(joints, labels[i].width, place)) for place in labels[i].places]
+    for i, roomy in trying.items():
+        open_places = labels[i].places if roomy else labels[i].places[: labels[i].preferred]
+        boxes_now = [(place, _box(joints, labels[i].width, place)) for place in open_places]
         free = next(((p, b) for p, b in boxes_now if _free(labels[i], b, sorted_bars, boxes[:count])), None)
         if free is None:
             left.append(i)

@@ -22,12 +22,12 @@ def letter_joints(truss: Truss, pixels: Array) -> list[Label]:
     # One width for all, so that they thin out evenly: every second or third name, not the short ones.
     width = text_width(max(truss.joint_names, key=len))
     return [
-        _letter_joint(width, index, bool(pixels[index, 1] < middle), index in supported)
+        _letter_joint(width, index, bool(pixels[index, 1] < middle), index in supported, truss.dimension == 2)
         for index in range(len(truss.joint_names))
     ]
 
 
-def _letter_joint(width: float, index: int, upper: bool, supported: bool) -> Label:
+def _letter_joint(width: float, index: int, upper: bool, supported: bool, plane: bool) -> Label:
     aside = width / 2 + 8
     above, below = (0.0, -15.0), (0.0, 15.0)
     corners = [(-aside, -9.0), (aside, -9.0), (-aside, 9.0), (aside, 9.0)]
@@ -45,7 +45,10 @@ def _letter_joint(width: float, index: int, upper: bool, supported: bool) -> Lab
         ]
     else:
         order = [above if upper else below, below if upper else above, *corners, *sides, *farther]
-    return Label(width, tuple(Place(index, index, 0.0, right, down) for right, down in order))
+    places = tuple(Place(index, index, 0.0, right, down) for right, down in order)
+    if not plane:
+        return Label(width, places)
+    return Label(width, places, preferred=2 if supported else 1)
 
 
 def letter_members(truss: Truss, pixels: Array, width: float) -> list[Label]:

@@ -73,7 +73,7 @@ def _draw_truss(asked: Asked, plate: Plate) -> list[Markup]:
     acting = [draw_reactions(truss, scene.pixels, plate.direction, _reactions(asked))]
     if asked.combination.cases:
         loads = joint_loads_of(asked.answers.study, asked.answers.responses, asked.combination)
-        told = JointLoads(truss, loads, plate.direction, asked.teller.brief)
+        told = JointLoads(truss, loads, plate.direction, asked.teller.load)
         acting.append(draw_joint_loads(told, scene.pixels))
     if asked.combination.crossing and asked.standing:
         acting.append(_draw_train(asked, plate, asked.standing))
@@ -93,7 +93,7 @@ def _reactions(asked: Asked) -> list[Reaction]:
     values = responses.reactions.cases @ factors
     if load.crossing and asked.standing:
         values = values + asked.state.weights @ responses.reactions.influence[_crossing(asked).chord].T
-    return [Reaction(asked.teller.brief(float(v)), bool(v < 0), bool(abs(v) > asked.band)) for v in values]
+    return [Reaction(asked.teller.load(float(v)), bool(v < 0), bool(abs(v) > asked.band)) for v in values]
 
 
 def _crossing(asked: Asked) -> Crossing:
@@ -118,5 +118,5 @@ def mark_axles(asked: Asked, plate: Plate) -> AxleMarks:
         loads=tuple(factor * axle.load for axle in crossing.train.axles),
         radius=float(np.clip(0.5 * plate.frame.scale, 4.0, 13.0)),
         scale=abs(plate.axes[crossing.name].scale),
-        tell=asked.teller.brief,
+        tell=asked.teller.load,
     )

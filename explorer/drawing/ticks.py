@@ -13,18 +13,25 @@ HALF = 26.0
 
 @dataclass(frozen=True)
 class Tick:
-    """A load by its number and name, the member's force under it as fraction -1 to 1, and as words."""
+    """A load by its number and name, the member's force under it as fraction -1 to 1, and as words.
+
+    combined: a combination, set apart from the load cases.
+    """
 
     load: int
     name: str
     fraction: float
     told: str
     chosen: bool
+    combined: bool = False
 
 
 def draw_ticks(ticks: Sequence[Tick]) -> Markup:
     """Draw the row of ticks as a list of buttons, each choosing its load."""
-    return element("ol", [element("li", [_draw_tick(tick)]) for tick in ticks], {"class": "ticks"})
+    items = [
+        element("li", [_draw_tick(tick)], {"class": "combined" if tick.combined else None}) for tick in ticks
+    ]
+    return element("ol", items, {"class": "ticks"})
 
 
 def _draw_tick(tick: Tick) -> Markup:

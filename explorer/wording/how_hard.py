@@ -10,18 +10,18 @@ def tell_how_hard(asked: Asked) -> Told:
     forces = asked.answers.forces
     tension = float(forces.tension.values[asked.member])
     compression = float(forces.compression.values[asked.member])
-    sentences = []
+    scope = "Over the combinations" if asked.answers.study.combinations else "Over the load cases"
+    peaks = []
     if tension:
-        sentences.append(f"Tension up to {asked.teller.force(tension)} {asked.place(forces.tension)}.")
+        peaks.append(f"tension up to {asked.teller.force(tension)} {asked.place(forces.tension)}")
     if compression:
-        sentences.append(
-            f"Compression up to {asked.teller.force(compression)} {asked.place(forces.compression)}."
-        )
-    if not tension and not compression:
-        sentences.append("No combination of this study puts any force into it.")
-    elif not (tension and compression):
-        sentences.append("Never compression." if tension else "Never tension.")
-    else:
+        peaks.append(f"compression up to {asked.teller.force(compression)} {asked.place(forces.compression)}")
+    if not peaks:
+        peaks.append("no force at all")
+    elif len(peaks) == 1:
+        peaks.append("never compression" if tension else "never tension")
+    sentences = [f"{scope} {'; '.join(peaks)}."]
+    if tension and compression:
         sentences.append("It reverses.")
     largest = tension if tension >= compression else -compression
     rows = (("load alone", "largest", "smallest"), *_rows(asked))

@@ -21,10 +21,10 @@ def tell_if_gone(asked: Asked) -> Told:
         verb = "moves" if len(moving) == 1 else "move"
         sentence = f"Without it the truss is a mechanism: {listed(moving)} {verb}. Redundancy share 0."
     else:
-        answer = "Still no mechanism"
+        answer = "Strength unproven"
         sentence = (
             f"Without it the truss is no mechanism; its redundancy share is {significant(share)}. "
-            "That says nothing about strength."
+            "That says nothing about whether the others could bear it."
         )
     return Told(answer, (sentence, _waking(asked)), _duties(asked), "what moves", _rows(asked, moving))
 
@@ -45,16 +45,15 @@ def _waking(asked: Asked) -> str:
     force = float(redundancy.waking_forces[asked.member])
     unit = asked.teller.units.label("force")
     way = describe_direction(redundancy.waking_directions[asked.member])
-    return (
-        f"Its waking load is one at {asked.joint(joint)} {way}: {significant(force)} {unit} for each {unit}."
-    )
+    most = f"T {significant(force)} {unit} for each {unit}"
+    return f"A load at {asked.joint(joint)} {way} puts most tension into it (its waking load): {most}."
 
 
 def describe_direction(vector: np.ndarray[tuple[int, ...], np.dtype[np.float64]]) -> str:
     """Tell a direction in words where it lies along an axis, else by its components.
 
     >>> describe_direction(np.array([0.0, -1.0])), describe_direction(np.array([0.6, 0.8]))
-    ('straight down', 'along (0.600, 0.800)')
+    ('straight down', 'along (x 0.600, y 0.800)')
     """
     size = np.abs(vector)
     axis = int(size.argmax())
@@ -62,7 +61,9 @@ def describe_direction(vector: np.ndarray[tuple[int, ...], np.dtype[np.float64]]
         if axis == len(vector) - 1:
             return "straight up" if vector[axis] > 0 else "straight down"
         return f"along {'+' if vector[axis] > 0 else '-'}{AXES[axis]}"
-    return f"along ({', '.join(significant(0.0 if abs(c) < 1e-9 else float(c)) for c in vector)})"
+    tidy = np.where(size < 1e-9, 0.0, vector)
+    parts = [f"{axis} {significant(float(part))}" for axis, part in zip(AXES, tidy, strict=False)]
+    return f"along ({', '.join(parts)})"
 
 
 def _duties(asked: Asked) -> str:

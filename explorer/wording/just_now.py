@@ -14,15 +14,20 @@ FEW = (
 
 
 def sentences(answers: Answers, teller: Teller) -> dict[str, object]:
-    """Return the sentences that a page fills in as the train moves; {number} stands for how many are zero."""
+    """Return the sentences that a page fills in as the train moves; {Number} stands for how many are zero."""
+    study = answers.study
     return {
         "none": "Every member works just now.",
-        "one": "Nothing is asked of one member just now.",
-        "some": "Nothing is asked of {number} members just now.",
-        "all": "Nothing is asked of any member just now.",
+        "one": "One member carries no force just now.",
+        "some": "{Number} members carry no force just now.",
+        "all": "No member carries force just now.",
         "numbers": list(WORDS),
         "unders": [
-            {"told": tell_load(answers, load, teller), "few": FEW if _permanent(answers, load) else ""}
+            {
+                "told": tell_load(answers, load, teller),
+                "few": FEW if _permanent(answers, load) else "",
+                "train": words(study.crossings[load.crossing].train.name) if load.crossing else "",
+            }
             for load in answers.combinations
         ],
     }
@@ -45,7 +50,9 @@ def _tell_train(answers: Answers, name: str, teller: Teller) -> str:
     crossing = answers.study.crossings[name]
     axles = [f"{teller.value('force', axle.load):.4g}" for axle in crossing.train.axles]
     shown = ", ".join(axles[:4]) + (f" … ({len(axles)} axles)" if len(axles) > 4 else "")
-    factors = f", times {crossing.axle_factor:.4g}" if abs(crossing.axle_factor - 1) > 1e-12 else ""
+    factors = ""
+    if abs(crossing.axle_factor - 1) > 1e-12:
+        factors = f", times {crossing.axle_factor:.4g} (its share on this truss, and impact)"
     return begin(f"{words(crossing.train.name)} of {shown}{NO_BREAK}{teller.units.label('force')}{factors}")
 
 

@@ -41,6 +41,15 @@ def significant(value: float, digits: int = 3) -> str:
     return text if -7 < power < 12 else f"{value:.{digits - 1}e}"
 
 
+def trimmed(text: str) -> str:
+    """Take idle zeros off a number as written.
+
+    >>> trimmed("82.50"), trimmed("30.0"), trimmed("100")
+    ('82.5', '30', '100')
+    """
+    return text.rstrip("0").rstrip(".") if "." in text and "e" not in text else text
+
+
 def brief(value: float) -> str:
     """Write a force for the drawing: whole from 10 up, two digits below.
 
@@ -124,10 +133,13 @@ class Teller:
         """Write a size of a force [N] for the drawing, without its unit."""
         return brief(abs(self.value("force", force)))
 
+    def load(self, load: float) -> str:
+        """Write a load or a reaction [N] for the drawing, without its unit: three digits, no idle zeros."""
+        return trimmed(significant(abs(self.value("force", load))))
+
     def position(self, position: float) -> str:
         """Write a position or a length along a chord [m]: no idle zeros."""
-        text = significant(self.value("length", position))
-        text = text.rstrip("0").rstrip(".") if "." in text and "e" not in text else text
+        text = trimmed(significant(self.value("length", position)))
         return f"{text}{NO_BREAK}{self.units.label('length')}"
 
     def length(self, length: float) -> str:

@@ -5,55 +5,92 @@ from __future__ import annotations
 import numpy as np
 
 from explorer.wording.asked import Asked, Told, words
-from explorer.wording.numbers import percent, significant
+from explorer.wording.numbers import listed, percent, significant
 from solver.passage import Passage, follow
 
 
 def tell_when_zero(asked: Asked) -> Told:
     """Tell in how many cases and on how much of each way it is zero, and what it bears otherwise."""
-    study, forces = asked.answers.study, asked.answers.forces
-    shares = forces.shares[asked.member, : len(study.alone)]
-    cases = shares[: len(study.cases)]
-    crossings = dict(zip(study.crossings, shares[len(study.cases) :], strict=True))
-    zero_cases = int(np.count_nonzero(cases == 1))
-    sentences = [_sentence(asked, zero_cases, len(cases), crossings)]
-    share = float(forces.zero_share[asked.member])
-    sentence = f"Zero share {percent(share)}, the mean over the load cases, each alone"
-    if study.combinations:
-        sentence += f"; in the combinations {percent(float(forces.zero_share_combined[asked.member]))}"
-    sentences.append(sentence + ".")
+    sentences = [_over_the_load_cases(asked), _mean(asked)]
+    if asked.combination not in asked.answers.study.alone:
+        sentences.insert(0, _under_the_combination(asked))
     rows = [("load", "zero share"), *_share_rows(asked), *_stretch_rows(asked)]
-    return Told(
-        _answer(asked, zero_cases, len(cases), crossings), tuple(sentences), "", "the stretches", tuple(rows)
+    return Told(_answer(asked), tuple(sentences), "", "where, exactly", tuple(rows))
+
+
+def _shares(asked: Asked) -> tuple[list[float], dict[str, float]]:
+    """Zero shares in the load cases that count, and in the crossings."""
+    study = asked.answers.study
+    shares = asked.answers.forces.shares[asked.member]
+    cases = [float(s) for s, case in zip(shares, study.cases.values(), strict=False) if case.counts]
+    alone = shares[len(study.cases) : len(study.alone)]
+    return cases, {name: float(s) for name, s in zip(study.crossings, alone, strict=True)}
+
+
+def _answer(asked: Asked) -> str:
+    cases, crossings = _shares(asked)
+    if asked.answers.forces.still[asked.member]:
+        return "Always, in this study"
+    if asked.combination.crossing:
+        share = float(asked.answers.forces.shares[asked.member, asked.column])
+        if round(share, 12):
+            return f"{percent(share)} of the way"
+        return "Only in passing" if _reverses(asked) else "Never on the way"
+    zero = cases.count(1.0)
+    if zero:
+        return f"In {zero} of {len(cases)} load cases"
+    return f"{percent(next(iter(crossings.values())))} of the way" if crossings else "In no load case"
+
+
+def _reverses(asked: Asked) -> bool:
+    """Whether the force passes through zero on the way, which counts nothing."""
+    swept, band = asked.answers.forces.sweep, asked.band
+    return bool(
+        swept.largest[asked.member, asked.column] > band
+        and swept.smallest[asked.member, asked.column] < -band
     )
 
 
-def _answer(asked: Asked, zero: int, cases: int, crossings: dict[str, float]) -> str:
-    if asked.answers.forces.still[asked.member]:
-        return "Always, in this study"
-    if crossings:
-        shown = asked.combination.crossing or next(iter(crossings))
-        share = crossings[shown]
-        return f"{percent(share)} of the way" if share else "Never on the way"
-    return f"In {zero} of {cases} load cases" if zero else "In no load case"
-
-
-def _sentence(asked: Asked, zero: int, cases: int, crossings: dict[str, float]) -> str:
-    parts = [f"in {zero} of {cases} load cases"] if cases else []
+def _over_the_load_cases(asked: Asked) -> str:
+    cases, crossings = _shares(asked)
+    parts = [f"in {cases.count(1.0)} of {len(cases)} load cases"] if cases else []
     parts += [f"on {percent(share)} of the way of {words(name)}" for name, share in crossings.items()]
     told = f"Zero {', and '.join(parts)}"
-    largest = _largest_alone(asked)
-    return f"{told}; otherwise up to {asked.teller.member_force(largest)}." if largest else f"{told}."
+    largest, load = _largest_alone(asked)
+    if not largest:
+        return f"{told}."
+    return f"{told}; otherwise up to {asked.teller.member_force(largest)}, under {load}."
 
 
-def _largest_alone(asked: Asked) -> float:
-    """The largest force by size over the load cases, each alone; 0 where all are zero [N]."""
-    forces, alone = asked.answers.forces, len(asked.answers.study.alone)
-    swept = forces.sweep
-    ends = np.concatenate([swept.largest[asked.member, :alone], swept.smallest[asked.member, :alone]])
-    zero = np.tile(forces.shares[asked.member, :alone] == 1, 2)
-    ends = np.where(zero, 0.0, ends)
-    return float(ends[np.abs(ends).argmax()])
+def _mean(asked: Asked) -> str:
+    study, forces = asked.answers.study, asked.answers.forces
+    share = percent(float(forces.zero_share[asked.member]))
+    silent = [words(name) for name, case in study.cases.items() if not case.counts]
+    weighed = any(count not in (0, 1) for count in study.counts)
+    told = f"Zero share {share}: the mean of these, each alone"
+    told += ", by how often they count" if weighed else ""
+    told += f" ({listed(silent)} does not count)" if len(silent) == 1 else ""
+    told += f" ({listed(silent)} do not count)" if len(silent) > 1 else ""
+    if study.combinations:
+        told += f"; in the combinations {percent(float(forces.zero_share_combined[asked.member]))}"
+    return told + "."
+
+
+def _under_the_combination(asked: Asked) -> str:
+    share = float(asked.answers.forces.shares[asked.member, asked.column])
+    if asked.combination.crossing:
+        return f"Under {asked.load_label}, zero on {percent(share)} of the way."
+    return f"Under {asked.load_label} it is {'zero' if share == 1 else 'not zero'}."
+
+
+def _largest_alone(asked: Asked) -> tuple[float, str]:
+    """The largest force by size over the load cases, each alone [N], and its load; 0 where all are zero."""
+    forces, study = asked.answers.forces, asked.answers.study
+    alone = len(study.alone)
+    ends = np.array([part[asked.member, :alone] for part in (forces.sweep.largest, forces.sweep.smallest)])
+    ends = np.where(forces.shares[asked.member, :alone] == 1, 0.0, ends)
+    end, load = np.unravel_index(int(np.abs(ends).argmax()), ends.shape)
+    return float(ends[end, load]), words(study.alone[int(load)].name)
 
 
 def _share_rows(asked: Asked) -> list[tuple[str, ...]]:

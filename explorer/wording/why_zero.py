@@ -100,7 +100,8 @@ def _tell_force(asked: Asked) -> Told:
         if len(asked.state.parts) == 1
         else f"It is not zero now: {told}, most of it ({share}) from {source}."
     )
-    answer = begin(words(main.case)) if main.case else "The train"
+    crossing = asked.answers.study.crossings.get(asked.combination.crossing or "")
+    answer = begin(words(main.case)) if main.case else f"The {words(crossing.train.name if crossing else '')}"
     rows = _part_rows(asked)
     return Told(answer, (sentence,), "", "what each load puts into it", rows, "What does it answer?")
 

@@ -6,16 +6,21 @@ import os
 import re
 import subprocess
 import sys
+import threading
 from collections.abc import Callable, Iterator
+from dataclasses import dataclass
 from pathlib import Path
 
 import pytest
 from playwright.sync_api import Browser, ConsoleMessage, Page, Request, Response, sync_playwright
 
-from tests.chromium import WAYS_OUT, find
+from tests.chromium import find, tell_ways_out
 from tests.journeys.screen import Screen
 
 PROJECT = Path(__file__).resolve().parents[2]
+PATIENCE = 60
+"""Seconds within which the server must have started, and have ended."""
+
 FLAGS = (
     "--disable-gpu",
     "--disable-quic",
@@ -34,6 +39,14 @@ FLAGS = (
 Open = Callable[..., Screen]
 
 
+@dataclass(frozen=True)
+class Server:
+    """The explorer as it runs: its address, and the file that its complaints go to."""
+
+    address: str
+    complaints: Path
+
+
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     """Every test beside this file is one for a browser."""
     for item in items:
@@ -42,25 +55,32 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
 
 
 @pytest.fixture(scope="session")
-def address() -> Iterator[str]:
-    """Address of the explorer, served as a user would start it."""
+def server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Server]:
+    """The explorer, served as a user would start it; asked to end, it must end well."""
+    complaints = tmp_path_factory.mktemp("server") / "complaints"
     command = [sys.executable, "-m", "explorer", "open", "--no-browser", "--port", "0"]
-    environment = {**os.environ, "PYTHONUNBUFFERED": "1"}
-    with subprocess.Popen(
-        command, cwd=PROJECT, env=environment, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True
-    ) as server:
-        assert server.stdout
-        said = ""
-        for line in server.stdout:
-            said += line
-            found = re.search(r"http://127\.0\.0\.1:\d+/", line)
-            if found:
-                break
-        else:
-            pytest.fail(f"the explorer did not start:\n{said}")
-        yield found[0]
-        server.terminate()
-        server.wait(20)
+    with complaints.open("w", encoding="utf-8") as file:
+        process = subprocess.Popen(command, cwd=PROJECT, stdout=subprocess.PIPE, stderr=file, text=True)
+    try:
+        address = read_address(process)
+        assert address, f"the explorer did not start: {complaints.read_text(encoding='utf-8')}"
+        yield Server(address, complaints)
+        process.terminate()
+        # Windows ends a program at once, which leaves it no status of its own.
+        assert process.wait(PATIENCE) == 0 or os.name == "nt"
+    finally:
+        process.kill()
+        process.communicate()
+
+
+def read_address(process: subprocess.Popen[str]) -> str | None:
+    """Return the address that a starting server tells first, None if it ended or hung instead."""
+    assert process.stdout
+    too_late = threading.Timer(PATIENCE, process.kill)
+    too_late.start()
+    found = re.search(r"http://127\.0\.0\.1:\d+/", process.stdout.readline())
+    too_late.cancel()
+    return found[0] if found else None
 
 
 @pytest.fixture(scope="session")
@@ -68,7 +88,7 @@ def browser() -> Iterator[Browser]:
     """One Chromium; without any the tests fail, for a journey left out silently proves nothing."""
     path = find()
     if not path:
-        pytest.fail(WAYS_OUT)
+        pytest.fail(tell_ways_out(), pytrace=False)
     flags = [*FLAGS, "--no-sandbox"] if os.name == "posix" and os.geteuid() == 0 else list(FLAGS)
     with sync_playwright() as playwright:
         chromium = playwright.chromium.launch(executable_path=path, args=flags)
@@ -77,10 +97,11 @@ def browser() -> Iterator[Browser]:
 
 
 @pytest.fixture
-def open_page(browser: Browser, address: str) -> Iterator[Open]:
+def open_page(browser: Browser, server: Server) -> Iterator[Open]:
     """Open tabs of contexts of their own; at the end each must have been silent and have stayed at home."""
     screens: list[Screen] = []
     told: list[str] = []
+    heard = server.complaints.stat().st_size
 
     def open_(
         query: str = "", *, size: tuple[int, int] = (1440, 900), ground: str = "light", calm: bool = False
@@ -91,14 +112,15 @@ def open_page(browser: Browser, address: str) -> Iterator[Open]:
             reduced_motion="reduce" if calm else "no-preference",
         )
         page = context.new_page()
-        listen(page, address, told)
-        screens.append(Screen(page, address))
+        listen(page, server.address, told)
+        screens.append(Screen(page, server.address))
         screens[-1].open(query)
         return screens[-1]
 
     yield open_
     for screen in screens:
         screen.page.context.close()
+    told += server.complaints.read_bytes()[heard:].decode().splitlines()
     assert not told, "\n".join(told)
 
 

@@ -127,7 +127,7 @@ def test_a_space_truss_is_turned_and_lettered_anew(open_page: Open) -> None:
     screen.find('#plate svg.truss:not([data-azimuth="-62"])').wait_for()
     assert bar.get_attribute("transform") != before
     assert screen.find("#plate .name:not(.off)").count() >= names / 2
-    assert screen.text("#plate .tag") == "N1-S1"
+    assert screen.text("#plate .tag tspan") == "N1-S1"
 
 
 def test_the_mechanism_moves_on_request_and_comes_to_rest_where_it_was(open_page: Open) -> None:

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import pytest
+from playwright.sync_api import Browser
 
-from tests.journeys.conftest import Open
+from tests.journeys.conftest import Open, Server, listen
+from tests.journeys.screen import Screen
 
 SIZES = ((1440, 900), (1024, 768), (390, 844))
 
@@ -27,3 +29,30 @@ def test_the_page_tells_its_language_and_has_one_main_and_one_heading(open_page:
     screen = open_page("")
     assert screen.find("html").get_attribute("lang") == "en"
     assert screen.find("main").count() == screen.find("h1").count() == 1
+
+
+def test_a_page_that_is_not_silent_is_heard(browser: Browser, server: Server) -> None:
+    told: list[str] = []
+    page = browser.new_page()
+    listen(page, server.address, told)
+    page.goto(server.address + "assets/none.js")
+    page.goto("about:blank")
+    page.set_content(
+        '<img src="http://elsewhere.example/a.png">'
+        '<script>console.log("a word"); throw new Error("a fault")</script>'
+    )
+    page.close()
+    assert {
+        "console log: a word",
+        "error: a fault",
+        "left the machine: http://elsewhere.example/a.png",
+        f"404: {server.address}assets/none.js",
+    } <= set(told)
+
+
+def test_axe_finds_what_is_wrong(browser: Browser, server: Server) -> None:
+    page = browser.new_page()
+    page.set_content('<html lang="en"><title>One</title><main><h1>One</h1><img src="data:,"></main></html>')
+    found = Screen(page, server.address).violations()
+    page.close()
+    assert [line.partition(":")[0] for line in found] == ["image-alt"]

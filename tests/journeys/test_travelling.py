@@ -144,3 +144,16 @@ def test_reactions_follow_the_train(open_page: Open) -> None:
     left = (30 * 13.5 + 55 * 17.3 + 55 * 18.6) / 40
     shown = [text for text in screen.find(".reaction:not(.off) text").all_text_contents() if text]
     assert sorted(shown) == sorted([f"{left:.1f}", f"{140 - left:.1f}"])
+
+
+def test_the_train_itself_can_be_taken_by_its_wheels(open_page: Open) -> None:
+    screen = open_page("?at=26.5+forward")
+    wheel = screen.find(".axle .wheel").first.bounding_box()
+    assert wheel
+    x, y = wheel["x"] + wheel["width"] / 2, wheel["y"] + wheel["height"] / 2
+    screen.page.mouse.move(x, y)
+    screen.page.mouse.down()
+    # 40 m take 1040 px at this width: 26 px a metre.
+    screen.page.mouse.move(x - 130, y, steps=6)
+    screen.page.mouse.up()
+    assert screen.position() == pytest.approx(21.5, abs=0.11)

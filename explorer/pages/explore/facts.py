@@ -14,13 +14,14 @@ def show_facts(worked: Worked) -> Markup:
     still = [m.name for m, is_still in zip(truss.members, answers.forces.still, strict=True) if is_still]
     needed = int(answers.removals.mechanism.sum())
     facts = [
+        ("model", "pin joints, small movements, elastic"),
         ("members", str(len(truss.members))),
         ("joints", str(len(truss.joint_names))),
         ("static indeterminacy", str(statics.static_indeterminacy)),
         ("states of self-stress", str(statics.self_stress_states)),
         ("still members", f"{len(still)}: {listed(still, 12)}" if still else "none"),
         ("mechanism without it", f"{needed} of {several(len(truss.members), 'member', 'members')}"),
-        ("largest imbalance of a joint", f"{answers.imbalance:.0e} of the scale"),
+        ("largest imbalance of a joint", f"{answers.imbalance:.0e} of the largest force or load"),
     ]
     pairs = [join([element("dt", name), element("dd", value)]) for name, value in facts]
     parts = [element("dl", [element("div", [pair]) for pair in pairs], {"class": "facts"})]

@@ -73,13 +73,13 @@ def _pushes(asked: Asked, joint: int, loaded: bool) -> list[Push]:
     load = asked.state.joint_loads[joint]
     pushes = []
     if loaded:
-        pushes.append(Push(_angle(load), asked.teller.brief(float(np.linalg.norm(load)))))
+        pushes.append(Push(_angle(load), asked.teller.load(float(np.linalg.norm(load)))))
     if any(support.joint == joint for support in truss.supports):
         pull = sum(asked.state.forces[i] * _away(asked, i, joint) for i in truss.members_at[joint])
         reaction = -(pull + load)
         size = float(np.linalg.norm(reaction))
         if size > asked.band:
-            pushes.append(Push(_angle(reaction), asked.teller.brief(size), support=True))
+            pushes.append(Push(_angle(reaction), asked.teller.load(size), support=True))
     return pushes
 
 

@@ -46,7 +46,7 @@ def _header() -> html.Header:
             html.Select([html.Option("", value="", id="own-option"), *names], id="open-bundled"),
             html.Label("open a file", id="file-place", className="file"),
             html.Button(id="units-swap", type="button", title="Show metric or US units"),
-            html.Button("slate", id="ground", type="button", **_named({"data-do": "ground"})),
+            html.Button("dark", id="ground", type="button", **_named({"data-do": "ground"})),
         ],
         className="study",
     )
@@ -134,6 +134,7 @@ def _grid() -> Any:
             "headerHeight": 26,
             "suppressMovableColumns": True,
             "animateRows": False,
+            "alwaysShowVerticalScroll": True,
             "tooltipShowDelay": 400,
         },
     )
@@ -194,9 +195,9 @@ COLUMNS = [
     {
         "field": "peak",
         "headerName": "Peaks C, T",
-        "width": 150,
+        "width": 138,
         "cellRenderer": "Peaks",
         "headerTooltip": "peaks",
     },
-    {"field": "without", "headerName": "Without it", "width": 110, "tooltipField": "without"},
+    {"field": "without", "headerName": "Without it", "width": 122, "tooltipField": "without"},
 ]

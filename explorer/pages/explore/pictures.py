@@ -61,7 +61,8 @@ def draw_shares(asked: Asked) -> Markup:
     name = asked.combination.crossing or next(iter(study.crossings), None)
     if name is None:
         return _draw_ticks(asked)
-    column = len(study.cases) + list(study.crossings).index(name)
+    alone = len(study.cases) + list(study.crossings).index(name)
+    column = asked.column if asked.combination.crossing else alone
     spread = spread_out(follow(answers.forces, asked.member, column))
     peaks = [
         asked.teller.member_force(sign * float(curve[0, 1])) if len(curve) else ""
@@ -119,6 +120,7 @@ def draw_peak_picture(asked: Asked) -> Markup:
             compression_resistance_text=asked.teller.member_force(-group.compression)
             if group.compression
             else "",
+            resistance="limits",
             miniature=_miniature(asked, governing, max(tension, compression), tension >= compression),
         )
     )

@@ -51,7 +51,7 @@ def _told(teller: Teller, share: float, tension: float, compression: float, band
 def _without(worked: Worked, index: int) -> str:
     removals, truss = worked.answers.removals, worked.answers.study.truss
     if not removals.mechanism[index]:
-        return "no mechanism"
+        return "strength unproven"
     moving = removals.moves[index]
     if len(moving) <= 2:
         names = " and ".join(truss.joint_names[joint] for joint in moving)

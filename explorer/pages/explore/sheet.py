@@ -47,11 +47,9 @@ def _draw_head(asked: Asked) -> Markup:
 def _draw_question(number: int, told: Told, picture: Markup) -> Markup:
     paragraphs = [element("p", sentence) for sentence in told.sentences]
     if told.caution:
-        paragraphs.append(element("p", told.caution, {"class": "caution"}))
+        paragraphs.insert(1, element("p", told.caution, {"class": "caution"}))
     if 'class="moving"' in picture:
         paragraphs.append(element("button", "show it move", {"type": "button", "data-do": "move"}))
-    if told.proof:
-        paragraphs.append(_draw_proof(told))
     return element(
         "li",
         [
@@ -59,6 +57,7 @@ def _draw_question(number: int, told: Told, picture: Markup) -> Markup:
             element("p", told.answer, {"class": "answer"}),
             element("div", [picture], {"class": "picture"}),
             element("div", paragraphs, {"class": "words"}),
+            _draw_proof(told),
         ],
         {"data-question": number},
     )

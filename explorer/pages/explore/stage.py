@@ -105,7 +105,7 @@ def show_loads(worked: Worked, column: int, direction: Direction, units: UnitSys
     parts = []
     if load.cases:
         loads = joint_loads_of(answers.study, answers.responses, load)
-        parts.append(draw_joint_loads(JointLoads(truss, loads, direction, teller.brief), pixels))
+        parts.append(draw_joint_loads(JointLoads(truss, loads, direction, teller.load), pixels))
     if load.crossing:
         marks = mark_axles(Asked(answers, teller, 0, column, None), plate)
         parts.append(draw_train(marks, np.zeros((len(marks.loads), 2))))

@@ -42,6 +42,7 @@ def _ticks(answers: Answers, column: int, member: int, teller: Teller) -> list[T
             float(value) / largest,
             teller.member_force(float(value)),
             load == column,
+            load >= len(answers.study.alone),
         )
         for load, value in zip(loads, values, strict=True)
     ]
