@@ -10,7 +10,8 @@ from explorer.store import Jobs, Results, Start
 
 SHELL = """<!DOCTYPE html>
 <html lang="en">
-<head>{%metas%}<title>{%title%}</title>{%favicon%}{%css%}</head>
+<head>{%metas%}<title>{%title%}</title>
+<link rel="icon" href="/assets/mark.svg">{%css%}</head>
 <body>{%app_entry%}<footer>{%config%}{%scripts%}{%renderer%}</footer></body>
 </html>"""
 

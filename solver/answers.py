@@ -38,7 +38,10 @@ class Inspection:
 
 @dataclass(frozen=True)
 class Answers:
-    """Everything about a study; the largest imbalance is over all reported states."""
+    """Everything about a study; the largest imbalance is over all reported states.
+
+    `joint_rule` inspects any further state and remembers what it has seen at each joint.
+    """
 
     study: Study
     statics: Statics
@@ -51,6 +54,7 @@ class Answers:
     sensitivity: Sensitivity
     removals: Removals
     inspections: tuple[Inspection, ...]
+    joint_rule: JointRule
     imbalance: float
     notices: tuple[str, ...]
 
@@ -81,6 +85,7 @@ def answer(study: Study, progress: Progress = silent) -> Answers:
     imbalance = max(redundancy.imbalance, largest_imbalance(reported, peaks, others, progress))
     require_trust(imbalance, redundancy.condition)
     sensitivity = examine_sensitivity(stiffness, redundancy.condition)
+    rule = JointRule(study.truss)
     return Answers(
         study=study,
         statics=statics,
@@ -92,7 +97,8 @@ def answer(study: Study, progress: Progress = silent) -> Answers:
         redundancy=redundancy,
         sensitivity=sensitivity,
         removals=remove_each(statics, progress),
-        inspections=_inspect(study, responses, progress),
+        inspections=_inspect(study, responses, rule, progress),
+        joint_rule=rule,
         imbalance=imbalance,
         notices=study.notices + take_notice(study, sensitivity, reactions, forces.asked_scales),
     )
@@ -118,9 +124,10 @@ def _require_standing(statics: Statics) -> None:
     raise MechanismError(f"the truss is a mechanism ({form}); joints that move: {', '.join(names)}", names)
 
 
-def _inspect(study: Study, responses: Responses, progress: Progress) -> tuple[Inspection, ...]:
+def _inspect(
+    study: Study, responses: Responses, rule: JointRule, progress: Progress
+) -> tuple[Inspection, ...]:
     """Inspect the joints under each case, and each combination of the file without a crossing."""
-    rule = JointRule(study.truss)
     asked = [("case", c) for c in study.alone] + [("combination", c) for c in study.combinations]
     asked = [(kind, combination) for kind, combination in asked if combination.crossing is None]
     factors = case_factors(responses.case_names, tuple(combination for _, combination in asked))

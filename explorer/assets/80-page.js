@@ -34,7 +34,14 @@
     };
   }
 
+  /* Written once the hand rests: a browser does more than one would think whenever its address changes. */
+  let writing = 0;
   function address() {
+    clearTimeout(writing);
+    writing = setTimeout(writeAddress, 250);
+  }
+
+  function writeAddress() {
     const stage = stillbar.stage,
       query = new URLSearchParams(),
       state = stage.state;
@@ -57,9 +64,9 @@
     put("place-chosen", train ? { key: key, way: train.way, position: train.position } : null);
     put("member-chosen", { key: key, member: state.member });
     put("load-chosen", { key: key, under: state.under, units: stage.units() });
-    address();
     stillbar.markChoice();
     stillbar.showRow();
+    address();
   };
   stillbar.tellPlace = function () {
     clearTimeout(placing);

@@ -8,7 +8,7 @@ from functools import cached_property
 from explorer.wording.numbers import Teller
 from solver.answers import Answers
 from solver.combining import Combination
-from solver.reasons.joint_rule import Finding, JointRule
+from solver.reasons.joint_rule import Finding
 from solver.state import Standing, State, take_state
 from solver.sweep import Governing
 from solver.tolerances import zero_band
@@ -83,8 +83,7 @@ class Asked:
     @cached_property
     def findings(self) -> tuple[Finding, ...]:
         """What joint inspection finds in this state."""
-        rule = JointRule(self.answers.study.truss)
-        return rule.inspect(self.state.joint_loads, self.state.largest_contribution)
+        return self.answers.joint_rule.inspect(self.state.joint_loads, self.state.largest_contribution)
 
     def joint(self, index: int) -> str:
         """Name of a joint."""

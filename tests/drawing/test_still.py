@@ -46,7 +46,7 @@ def test_it_shows_the_reactions_and_the_zeros_of_a_pencil() -> None:
     left = (30 * 13.5 + 55 * 17.3 + 55 * 18.6) / 40
     assert f"{left:.1f}" in texts and f"{140 - left:.1f}" in texts
     zeros = [node for node in root.iter("{http://www.w3.org/2000/svg}g") if node.get("class") == "bar z"]
-    # No axle between L2 and L4 nor at L0 to L2 or L6 to L8: their hangers; and every post, for nothing stands above.
+    # No axle stands beside L1, L3 or L7: their hangers. And every post, for nothing stands above.
     assert {node.get("data-member") for node in zeros} == {
         "L1-U1",
         "L3-U3",

@@ -21,7 +21,7 @@ def test_a_click_on_a_bar_chooses_it_everywhere(open_page: Open) -> None:
     screen.wait_for_member("U5-L6")
     assert screen.find(".ag-row-selected").get_attribute("row-id") == "U5-L6"
     assert screen.find('#plate [data-member="U5-L6"].chosen').count() == 1
-    assert "member=U5-L6" in screen.page.url
+    screen.page.wait_for_url("**member=U5-L6**")
 
 
 def test_a_row_of_the_schedule_chooses_its_member_on_the_drawing(open_page: Open) -> None:

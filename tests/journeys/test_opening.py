@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from explorer.bundled import find_bundled
 from tests.journeys.conftest import Open
+from tests.journeys.girder import girder
 
 TRIANGLE = """
 title = "Wren <b>frame</b>"
@@ -112,7 +113,8 @@ def test_units_are_shown_as_the_reader_wants_whatever_the_file_has(open_page: Op
     assert "5.00 m" in screen.text("#sheet-title")
     screen.find("#units-swap").click()
     screen.see("#sheet-title", "16.4 ft")
-    assert "kip" in screen.text("#key") and "units=US" in screen.page.url
+    assert "kip" in screen.text("#key")
+    screen.page.wait_for_url("**units=US**")
 
 
 def test_a_space_truss_is_turned_and_lettered_anew(open_page: Open) -> None:
@@ -142,3 +144,13 @@ def test_the_mechanism_moves_on_request_and_comes_to_rest_where_it_was(open_page
         "rest => Math.abs(document.querySelector('#sheet .moving circle').getAttribute('cy') - rest) < 0.006",
         arg=rest,
     )
+
+
+def test_long_work_tells_its_progress_and_can_be_called_off(open_page: Open) -> None:
+    screen = open_page("")
+    before = screen.key()
+    screen.upload("long.toml", girder(400))
+    screen.see("#opening-note", "Working on long.toml")
+    screen.page.get_by_role("button", name="cancel").click()
+    screen.see("#faults", "cancelled")
+    assert screen.key() == before

@@ -6,6 +6,7 @@ import csv
 import io
 
 from tests.journeys.conftest import Open
+from tests.journeys.girder import girder
 from tests.journeys.screen import Screen
 
 
@@ -58,25 +59,6 @@ def test_the_rows_shown_are_saved_as_csv(open_page: Open) -> None:
         rows = list(csv.DictReader(io.StringIO(file.read())))
     assert [row["member"] for row in rows] == rows_shown(screen)
     assert set(rows[0]) >= {"member", "group", "zero_share", "peak_tension_kN", "peak_compression_kN"}
-
-
-def girder(panels: int) -> str:
-    """An X-braced girder of 5 members a panel and one more."""
-    joints = "\n".join(f"L{i} = [{5 * i}, 0]\nU{i} = [{5 * i}, 6]" for i in range(panels + 1))
-    lower = ", ".join(f'"L{i}"' for i in range(panels + 1))
-    upper = lower.replace("L", "U")
-    posts = ", ".join(f'"L{i}-U{i}"' for i in range(panels + 1))
-    braces = ", ".join(f'"L{i}-U{i + 1}", "U{i}-L{i + 1}"' for i in range(panels))
-    same = 'section = "bar"\nmaterial = "steel"\n'
-    return (
-        f'title = "Girder of {panels} panels"\nunits = "metric"\n[joints]\n{joints}\n'
-        f'[supports]\nL0 = "xy"\nL{panels} = "y"\n'
-        "[materials.steel]\nE = 210_000\n[sections.bar]\narea = 5000\n"
-        f"[groups.bottom]\nalong = [{lower}]\n{same}[groups.top]\nalong = [{upper}]\n{same}"
-        f"[groups.posts]\nmembers = [{posts}]\n{same}[groups.braces]\nmembers = [{braces}]\n{same}"
-        f"[chords.deck]\njoints = [{lower}]\n[trains.lorry]\naxles = [[0, 30], [3.8, 55]]\n"
-        '[crossings.run]\ntrain = "lorry"\nchord = "deck"\n'
-    )
 
 
 def test_a_thousand_members_are_shown_and_the_last_row_can_be_reached(open_page: Open) -> None:

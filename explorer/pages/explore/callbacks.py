@@ -148,32 +148,36 @@ def _register_pictures(app: Dash, results: Results) -> None:
 def _register_member(app: Dash, results: Results) -> None:
     @app.callback(
         Output(ids.STRIP, "data"),
-        Input(ids.LOAD, "data"),
-        Input(ids.MEMBER, "data"),
-        State(ids.STUDY, "data"),
-        prevent_initial_call=True,
-    )
-    def strip(load: Data | None, member: Data | None, study: Data | None) -> Any:
-        return _with(
-            results,
-            _current(study, load, member),
-            lambda worked: show_strip(
-                worked, _column(worked, load), _member(worked, member), _units(worked, load)
-            ),
-        )
-
-    @app.callback(
         Output(ids.SHEET, "data"),
         Input(ids.LOAD, "data"),
         Input(ids.MEMBER, "data"),
-        Input(ids.PLACE, "data"),
+        State(ids.PLACE, "data"),
         State(ids.STUDY, "data"),
         prevent_initial_call=True,
     )
-    def sheet(load: Data | None, member: Data | None, place: Data | None, study: Data | None) -> Any:
+    def member_chosen(
+        load: Data | None, member: Data | None, place: Data | None, study: Data | None
+    ) -> tuple[Any, Any]:
+        def show(worked: Worked) -> tuple[Any, Any]:
+            asked = _asked(worked, load, member, place)
+            units = _units(worked, load)
+            return show_strip(worked, asked.column, asked.member, units), show_sheet(worked, asked)
+
+        shown = _with(results, _current(study, load, member), show)
+        return (no_update, no_update) if shown is no_update else shown
+
+    @app.callback(
+        Output(ids.SHEET, "data", allow_duplicate=True),
+        Input(ids.PLACE, "data"),
+        State(ids.LOAD, "data"),
+        State(ids.MEMBER, "data"),
+        State(ids.STUDY, "data"),
+        prevent_initial_call=True,
+    )
+    def train_at_rest(place: Data | None, load: Data | None, member: Data | None, study: Data | None) -> Any:
         return _with(
             results,
-            _current(study, load, member),
+            _current(study, load, member, place),
             lambda worked: show_sheet(worked, _asked(worked, load, member, place)),
         )
 
