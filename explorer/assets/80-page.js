@@ -167,6 +167,7 @@
     stillbar.wish = null;
     stillbar.stage.paint();
     stillbar.tell();
+    writeAddress();
     stillbar.showKey();
     return window.dash_clientside.no_update;
   }
