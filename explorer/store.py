@@ -229,12 +229,13 @@ class Jobs:
         if job:
             job.called_off.set()
 
-    def cancel_all(self) -> None:
-        """Call every job off."""
+    def cancel_all(self) -> bool:
+        """Call every job off; returns whether any still works, until its next word of progress."""
         with self._lock:
             jobs = list(self._jobs.values())
         for job in jobs:
             job.called_off.set()
+        return any(not job.state.ended for job in jobs)
 
     def _run(self, job: _Job, text: str, name: str) -> None:
         def tell(what: str, share: float) -> None:

@@ -1,4 +1,4 @@
-"""Labels at every zoom: read back from the drawing, and held off one another, bars and joints by own geometry."""
+"""Labels at every zoom, read back: apart from one another, from bars and from joints, by own geometry."""
 
 from __future__ import annotations
 
@@ -167,8 +167,8 @@ def test_at_no_zoom_does_a_label_of_sixty_crossed_panels_lie_on_anything() -> No
     check(spread_sheet(on_nothing(x_braced(60))))
 
 
-@pytest.mark.parametrize("azimuth", [-62, 0, 30, 45, 180])
-@pytest.mark.parametrize("elevation", [0, 14, 60, 90])
+@pytest.mark.parametrize("azimuth", [-62, 30, 180])
+@pytest.mark.parametrize("elevation", [0, 14, 90])
 def test_at_no_zoom_does_a_label_of_the_mast_lie_on_anything_wherever_it_is_seen_from(
     azimuth: float, elevation: float
 ) -> None:
@@ -188,7 +188,9 @@ def test_at_no_zoom_does_a_label_of_a_thicket_lie_on_anything(seed: int) -> None
 def shown_at(truss: Truss, scene: Scene) -> set[tuple[str, str]]:
     """Labels that are not hidden in a drawing of this zoom."""
     groups = [group for group in draw(scene) if "off" not in group.attrib["class"].split()]
-    return {(key, group.attrib[key]) for group in groups for key in ("data-j", "data-m") if key in group.attrib}
+    return {
+        (key, group.attrib[key]) for group in groups for key in ("data-j", "data-m") if key in group.attrib
+    }
 
 
 @pytest.mark.parametrize("name", ["avocet_bridge", "curlew_mast", "godwit_girder"])
@@ -221,7 +223,9 @@ def test_names_of_close_joints_thin_out_and_come_back_as_one_zooms_in() -> None:
     assert sum(label.zoom <= 4 for label in names) == 122
 
 
-def test_a_label_is_placed_at_the_first_zoom_at_which_its_gap_leaves_twenty_pixels_of_bar_at_both_ends() -> None:
+def test_a_label_is_placed_at_the_first_zoom_at_which_its_gap_leaves_twenty_pixels_of_bar_at_both_ends() -> (
+    None
+):
     # a level bar of 60 px and a label of 30: from 70 px on there is room, so at 2 ** 0.5 and not at 1
     ground = Ground(np.array([[0.0, 0.0], [60.0, 0.0]]), np.array([[0, 1]]))
     label = Label(30.0, (Place(0, 1, 0.5),), gap=0)

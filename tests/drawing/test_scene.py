@@ -139,12 +139,8 @@ def test_pixels_count_downwards_from_a_frame_set_by_hand() -> None:
 
 @pytest.mark.parametrize("name", HOSTILE)
 def test_hostile_names_stay_text(name: str) -> None:
-    tame = build_truss(
-        {"A": (0, 0), "B": (4, 0), "C": (2, 3)}, ["A-B", "B-C", "A-C"], {"A": "xy", "B": "y"}
-    )
-    members = tuple(
-        type(m)(f"{name}-{i}", m.first, m.second, m.group) for i, m in enumerate(tame.members)
-    )
+    tame = build_truss({"A": (0, 0), "B": (4, 0), "C": (2, 3)}, ["A-B", "B-C", "A-C"], {"A": "xy", "B": "y"})
+    members = tuple(type(m)(f"{name}-{i}", m.first, m.second, m.group) for i, m in enumerate(tame.members))
     truss = Truss((name, f"B{name}", "C"), tame.coordinates, members, tame.supports)
     scene = Scene(truss, FRAME, Direction(), values=[f"T {name}", name, ""])
     root = read(scene)
@@ -183,7 +179,14 @@ def test_a_bar_is_shortened_along_itself_and_never_turned(x: float, y: float, u:
 
 @pytest.mark.parametrize(
     ("force", "look", "fraction"),
-    [(50.0, "t", 0.5), (-25.0, "c", 0.25), (100.0, "t", 1.0), (1.0, "z", 0), (-1.0, "z", 0), (1.01, "t", 0.0101)],
+    [
+        (50.0, "t", 0.5),
+        (-25.0, "c", 0.25),
+        (100.0, "t", 1.0),
+        (1.0, "z", 0),
+        (-1.0, "z", 0),
+        (1.01, "t", 0.0101),
+    ],
 )
 def test_a_force_is_painted_by_its_sign_and_its_share_of_the_largest(
     force: float, look: str, fraction: float

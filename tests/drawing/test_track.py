@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from functools import cache
+from itertools import pairwise
 from xml.etree import ElementTree
 
 import numpy as np
@@ -140,7 +141,7 @@ def test_the_curve_is_the_force_between_every_two_points_and_nothing_where_it_is
 def heights_at(curve: np.ndarray, x: float) -> list[float]:
     """Where a curve passes an x, well within one of its pieces."""
     found = []
-    for (x1, y1), (x2, y2) in zip(curve[:-1], curve[1:], strict=True):
+    for (x1, y1), (x2, y2) in pairwise(curve):
         if min(x1, x2) + 0.02 < x < max(x1, x2) - 0.02:
             found.append(float(y1 + (x - x1) / (x2 - x1) * (y2 - y1)))
     return found
@@ -184,7 +185,9 @@ def test_bands_have_the_length_of_their_stretches_and_say_it(
     for band in lane.all("band"):
         middle = float(band.attrib["y"]) + float(band.attrib["height"]) / 2
         assert middle == pytest.approx(lane.line, abs=2 * HUNDREDTH)
-    told = [float("".join(w.itertext()).removeprefix("zero for ").split(NO_BREAK)[0]) for w in lane.all("word")]
+    told = [
+        float("".join(w.itertext()).removeprefix("zero for ").split(NO_BREAK)[0]) for w in lane.all("word")
+    ]
     assert told == pytest.approx([b - a for a, b in ends], rel=0.006)
 
 
@@ -225,7 +228,9 @@ def bundled(name: str) -> tuple[Answers, Expected, UnitSystem]:
 
 
 @pytest.mark.parametrize("name", TRAVELLED)
-def test_rings_of_every_member_of_a_bundled_study_stand_at_the_plain_peaks_of_its_crossings(name: str) -> None:
+def test_rings_of_every_member_of_a_bundled_study_stand_at_the_plain_peaks_of_its_crossings(
+    name: str,
+) -> None:
     answers, expected, units = bundled(name)
     study = answers.study
     plate = lay_plate(study, Direction())

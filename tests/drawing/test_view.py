@@ -37,7 +37,9 @@ def test_a_space_truss_is_seen_as_a_rotation_shows_it(
     drawn: list[tuple[float, float, float]], azimuth: float, elevation: float
 ) -> None:
     given_points, direction = np.array(drawn), Direction(azimuth, elevation)
-    assert look(given_points, direction) == pytest.approx(turned(given_points, direction)[:, [0, 2]], abs=1e-9)
+    assert look(given_points, direction) == pytest.approx(
+        turned(given_points, direction)[:, [0, 2]], abs=1e-9
+    )
 
 
 @given(angles, heights)
@@ -62,7 +64,9 @@ def test_from_above_a_plan_is_seen_with_north_up() -> None:
     assert look(CUBE, Direction(-90, 90)) == pytest.approx(CUBE[:, [0, 1]], abs=1e-12)
 
 
-def test_in_an_isometric_view_of_a_cube_all_edges_are_foreshortened_alike_and_stand_120_degrees_apart() -> None:
+def test_in_an_isometric_view_of_a_cube_all_edges_are_foreshortened_alike_and_stand_120_degrees_apart() -> (
+    None
+):
     seen = look(np.eye(3), Direction(45, degrees(atan(1 / sqrt(2)))))
     assert np.linalg.norm(seen, axis=1) == pytest.approx([sqrt(2 / 3)] * 3, abs=1e-12)
     for a, b in ((0, 1), (1, 2), (2, 0)):
@@ -138,7 +142,7 @@ def test_the_whole_truss_lies_on_its_plate_and_its_train_has_room_at_both_ends(n
         length = study.chords[crossing.chord].length
         train = max(axle.distance for axle in crossing.train.axles)
         ends = plate.axes[crossing.name].place(np.array([-train, length + train]))
-        assert EDGE - 1e-9 <= ends.min() and ends.max() <= WIDTH - EDGE + 1e-9
+        assert ends.min() >= EDGE - 1e-9 and ends.max() <= WIDTH - EDGE + 1e-9
 
 
 @pytest.mark.parametrize("name", ["avocet_bridge", "egret_span", "fulmar_gantry", "godwit_girder"])

@@ -1,11 +1,11 @@
-"""How joints move when a member is lost: lengths of the others by first principles, null spaces by numpy alone."""
+"""How joints move when a member is lost: what the others resist written out, null spaces by numpy alone."""
 
 from __future__ import annotations
 
 import numpy as np
 import pytest
 
-from explorer.bundled import find_bundled, list_bundled
+from explorer.bundled import list_bundled
 from explorer.document import read_study
 from solver.removal import movement_without, remove_each
 from solver.statics import examine
@@ -20,7 +20,7 @@ NOTHING = 1e-9
 
 
 def resisted(truss: Truss, lost: int) -> np.ndarray:
-    """What other members and supports resist, a row each: change of length, movement along a held direction."""
+    """What other members and supports resist, a row each: a change of length, a held direction."""
     x, d = truss.joint_coordinates, truss.dimension
     rows = []
     for member in truss.members[:lost] + truss.members[lost + 1 :]:
@@ -101,7 +101,7 @@ def test_without_a_rafter_the_ridge_turns_about_the_other_rafters_foot() -> None
 
 
 def test_without_its_tie_a_roof_spreads_and_its_ridge_comes_down() -> None:
-    # equal rafters of rise 3 in 5: the roller goes out by 2 x 3/4 of what the ridge comes down, and is the larger
+    # rafters of rise 3 in 4: the roller goes out by 2 x 3/4 of what the ridge comes down
     truss = build_truss(
         {"L0": (0, 0), "L2": (8, 0), "U1": (4, 3)}, ["L0-L2", "L0-U1", "U1-L2"], {"L0": "xy", "L2": "y"}
     )

@@ -1,6 +1,6 @@
 """One member along one way of a train: its curve, its zero stretches, how the sizes of its force are spread.
 
-Held against samples of the plain way's influence lines under axles shared out panel by panel, and pencil work.
+Held against samples of the plain way's influence lines under axles placed panel by panel, and a pencil.
 """
 
 from __future__ import annotations
@@ -17,7 +17,7 @@ from explorer.store import Results
 from explorer.tables import make_tables
 from solver.answers import Answers, answer
 from solver.combining import Combination
-from solver.passage import LEVELS, Passage, Spread, follow, spread_out
+from solver.passage import LEVELS, Passage, follow, spread_out
 from solver.study import Study
 from solver.truss import Truss
 from tests.building import build_study, build_truss, load_case
@@ -44,13 +44,10 @@ class Tried:
 @cache
 def bundled(name: str) -> Tried:
     worked = Results().work(find_bundled(name).text(), name)
-    return try_out(worked.answers, worked.document.units)
-
-
-def try_out(answers: Answers, units: object) -> Tried:
-    shares = next(t for t in make_tables(answers, units) if t.name == "zero_shares")  # type: ignore[arg-type]
-    table = {(str(row[0]), str(row[2])): float(row[3]) for row in shares.rows}
-    return Tried(answers, work_out_plainly(answers.study), table)
+    tables = make_tables(worked.answers, worked.document.units)
+    rows = next(table.rows for table in tables if table.name == "zero_shares")
+    shares = {(str(row[0]), str(row[2])): float(row[3]) for row in rows}
+    return Tried(worked.answers, work_out_plainly(worked.answers.study), shares)
 
 
 TRAVELLED = [item.name for item in list_bundled() if "[crossings" in item.text()]
@@ -85,8 +82,7 @@ class Followed:
 
     def occupied(self, positions: np.ndarray) -> np.ndarray:
         """Whether some axle is on the chord between its ends."""
-        x = self.joints
-        places = self.places(positions)
+        x, places = self.joints, self.places(positions)
         return np.asarray(((places > x[0]) & (places < x[-1])).any(axis=1))
 
     @property
@@ -128,11 +124,13 @@ class Followed:
 
 
 def follow_all(tried: Tried) -> Iterator[tuple[Followed, ...]]:
-    """Every member under every load with a crossing, its ways together."""
+    """Every member under every load with a crossing, its ways together; without one there is no passage."""
     for column, load in enumerate(tried.answers.combinations):
-        for member in range(len(tried.answers.study.truss.members) if load.crossing else 0):
+        for member in range(len(tried.answers.study.truss.members)):
             ways = follow(tried.answers.forces, member, column)
-            yield tuple(Followed(tried, column, member, way) for way in ways)
+            assert len(ways) == len(tried.expected.passages_of(load))
+            if ways:
+                yield tuple(Followed(tried, column, member, way) for way in ways)
 
 
 def random_study(seed: int) -> Tried:
@@ -158,10 +156,10 @@ def check_stretches(one: Followed) -> None:
     """Samples within a stretch are zero, all others are not, and the lengths are what counting says."""
     positions, step = one.samples()
     zero = one.zero_samples(positions)
-    within = np.zeros(len(positions), dtype=bool)
-    for start, end in one.passage.zeros:
-        assert end > start
-        within |= (positions > start) & (positions < end)
+    ends = np.array(one.passage.zeros).ravel()
+    # each has a length, and is apart from the next
+    assert (np.diff(ends) > 1e-9 * float(np.ptp(one.events()))).all()
+    within = np.searchsorted(ends, positions) % 2 == 1
     undecided = np.abs(np.abs(one.at(positions)) - one.band) <= one.noise
     assert (within == zero)[~undecided].all()
     allowed = (2 * len(one.passage.zeros) + np.count_nonzero(undecided) + 2) * step
@@ -170,18 +168,22 @@ def check_stretches(one: Followed) -> None:
 
 
 def check_extremes(ways: tuple[Followed, ...]) -> None:
-    one = ways[0]
-    smallest, largest = one.tried.expected.extremes("forces", one.load)
+    """Those of the passages and of the unloaded truss are the plain way's, and those of the sweep."""
+    one, swept = ways[0], ways[0].tried.answers.forces.sweep
+    smallest, largest = (end[one.member] for end in one.tried.expected.extremes("forces", one.load))
     still = one.tried.expected.standing("forces", one.load)[one.member, 0]
-    forces = np.concatenate([way.passage.forces for way in ways])
-    forces = np.append(forces, 0.0 if abs(still) <= one.band else still)
-    for found, expected in ((forces.min(), smallest[one.member]), (forces.max(), largest[one.member])):
-        expected = 0.0 if abs(expected) <= one.band else float(expected)
-        assert abs(found - expected) <= one.noise
+    forces = np.append(np.concatenate([way.passage.forces for way in ways]), still)
+    ends = swept.smallest[one.member, one.column], swept.largest[one.member, one.column]
+    for end, plain, of_sweep in zip((forces.min(), forces.max()), (smallest, largest), ends, strict=True):
+        for expected in (plain, of_sweep):
+            both_zero = abs(end) <= one.band and abs(expected) <= one.band
+            assert both_zero or abs(end - expected) <= one.noise
 
 
 def check_ends(one: Followed) -> None:
     """Just inside each end of a stretch the force is within the limit, just outside beyond it or unloaded."""
+    if not one.tried.answers.study.zero_limit:
+        return
     hair = 1e-9 * float(np.ptp(one.events()))
     steepest = float(np.abs(np.diff(one.at(one.samples()[0]))).max()) * SAMPLES
     near = one.noise + 4e-9 * steepest
@@ -210,18 +212,13 @@ def test_zero_stretches_of_random_studies_add_up_to_the_share_by_the_plain_way(s
 
 
 @pytest.mark.parametrize("name", TRAVELLED)
-def test_the_curve_is_what_samples_say(name: str) -> None:
-    for ways in follow_all(bundled(name)):
-        for one in ways:
-            check_curve(one)
-
-
-@pytest.mark.parametrize("name", TRAVELLED)
-def test_stretches_and_extremes_are_what_samples_say(name: str) -> None:
+def test_extremes_stretches_their_ends_and_the_curve_are_what_samples_say(name: str) -> None:
     for ways in follow_all(bundled(name)):
         check_extremes(ways)
         for one in ways:
             check_stretches(one)
+            check_ends(one)
+            check_curve(one)
 
 
 @law(12)
@@ -232,46 +229,19 @@ def test_curves_of_random_studies_are_what_samples_say(seed: int) -> None:
 
 
 @law(12)
-def test_stretches_and_extremes_of_random_studies_are_what_samples_say(seed: int) -> None:
+def test_extremes_stretches_and_their_ends_in_random_studies_are_what_samples_say(seed: int) -> None:
     for ways in follow_all(random_study(seed)):
         check_extremes(ways)
         for one in ways:
             check_stretches(one)
-
-
-@pytest.mark.parametrize("name", TRAVELLED)
-def test_extremes_of_the_passages_and_of_the_unloaded_truss_are_those_of_the_sweep(name: str) -> None:
-    tried = bundled(name)
-    swept = tried.answers.forces.sweep
-    for ways in follow_all(tried):
-        one = ways[0]
-        forces = np.concatenate([way.passage.forces for way in ways])
-        forces = np.append(forces, swept.standing[one.member, one.column])
-        ends = swept.smallest[one.member, one.column], swept.largest[one.member, one.column]
-        for found, end in zip((forces.min(), forces.max()), ends, strict=True):
-            assert abs(found - end) <= (one.noise if abs(end) > one.band else one.band)
-
-
-@pytest.mark.parametrize("name", TRAVELLED)
-def test_each_stretch_ends_where_the_force_reaches_the_limit_or_the_load_leaves(name: str) -> None:
-    for ways in follow_all(bundled(name)):
-        for one in ways:
-            if one.tried.answers.study.zero_limit:
-                check_ends(one)
-
-
-@law(12)
-def test_stretches_of_random_studies_end_where_the_force_reaches_the_limit(seed: int) -> None:
-    tried = random_study(seed)
-    if tried.answers.study.zero_limit:
-        for ways in follow_all(tried):
-            for one in ways:
-                check_ends(one)
+            check_ends(one)
 
 
 def check_spread(ways: tuple[Followed, ...]) -> None:
-    """Shares at every level are what counting samples says; what is left over is zero."""
+    """All shares together are the whole way; that at every level is what counting samples says."""
     spread = spread_out(tuple(way.passage for way in ways))
+    lowest = [float(curve[-1, 0]) for curve in (spread.tension, spread.compression) if len(curve)]
+    assert abs(spread.zero + sum(lowest) - 1) <= 1e-9
     parts = [way.samples()[0] for way in ways]
     loaded = np.concatenate([w.at(p[w.occupied(p)]) for w, p in zip(ways, parts, strict=True)])
     pieces = sum(len(way.passage.positions) for way in ways)
@@ -292,40 +262,21 @@ def check_spread(ways: tuple[Followed, ...]) -> None:
             assert (sign * loaded).max() - noise <= curve[0, 1] <= peaks[sign] + noise
 
 
-def whole(spread: Spread) -> float:
-    return spread.zero + sum(
-        float(curve[-1, 0]) for curve in (spread.tension, spread.compression) if len(curve)
-    )
-
-
 @pytest.mark.parametrize("name", TRAVELLED)
-def test_tension_compression_and_zero_make_up_the_whole_way(name: str) -> None:
-    for ways in follow_all(bundled(name)):
-        assert abs(whole(spread_out(tuple(way.passage for way in ways))) - 1) <= 1e-9
-
-
-@pytest.mark.parametrize("name", TRAVELLED)
-def test_the_share_at_every_level_is_what_samples_say(name: str) -> None:
+def test_spreads_make_up_the_whole_way_and_are_what_samples_say_at_every_level(name: str) -> None:
     for ways in follow_all(bundled(name)):
         check_spread(ways)
 
 
-def check_random_spreads(seed: int, limited: bool) -> None:
+@pytest.mark.parametrize("limited", [False, True], ids=["no zero limit", "a zero limit"])
+@law(10)
+def test_spreads_of_random_studies_make_up_the_whole_way_and_are_what_samples_say(
+    seed: int, limited: bool
+) -> None:
     tried = random_study(seed)
     if bool(tried.answers.study.zero_limit) == limited:
         for ways in follow_all(tried):
-            assert abs(whole(spread_out(tuple(way.passage for way in ways))) - 1) <= 1e-9
             check_spread(ways)
-
-
-@law(10)
-def test_spreads_without_a_zero_limit_are_what_samples_say_and_make_up_the_whole(seed: int) -> None:
-    check_random_spreads(seed, limited=False)
-
-
-@law(10)
-def test_spreads_with_a_zero_limit_are_what_samples_say_and_make_up_the_whole(seed: int) -> None:
-    check_random_spreads(seed, limited=True)
 
 
 KING_POST = build_truss(
@@ -333,7 +284,6 @@ KING_POST = build_truss(
     ["L0-L1", "L1-L2", "L0-U1", "U1-L2", "L1-U1"],
     {"L0": "xy", "L2": "y"},
 )
-HANGER = KING_POST.member_index("L1-U1")
 
 
 def passages(study: Study, member: str, load: str = "train") -> tuple[Passage, ...]:
@@ -369,18 +319,13 @@ def test_a_curve_begins_with_the_force_it_has_even_if_that_is_within_the_limit()
     assert np.interp(2.0, way.positions, way.forces) == pytest.approx(7, abs=1e-9)
 
 
-def test_sizes_up_to_the_limit_are_zero_and_no_tension() -> None:
-    # of 8 m the hanger is within 2 on 1.6, and above 5 on 4
-    spread = spread_out(passages(king_post([(0, 10)], zero_limit=2.0), "L1-U1"))
-    assert spread.zero == pytest.approx(0.2, abs=1e-12)
-    assert not len(spread.compression)
-    assert spread.tension[-1, 0] == pytest.approx(0.8, abs=1e-12)
-
-
-def test_a_tent_is_spread_evenly_over_its_sizes() -> None:
+def test_a_tent_is_spread_evenly_over_its_sizes_and_those_up_to_the_limit_are_zero() -> None:
     spread = spread_out(passages(king_post([(0, 10)]), "L1-U1"))
     assert spread.tension == pytest.approx(np.array([[0, 10], [1, 0]]), abs=1e-12)
     assert (spread.zero, len(spread.compression)) == (0, 0)
+    # of 8 m it is within 2 on 1.6
+    spread = spread_out(passages(king_post([(0, 10)], zero_limit=2.0), "L1-U1"))
+    assert (spread.zero, spread.tension[-1, 0]) == pytest.approx((0.2, 0.8), abs=1e-12)
 
 
 def test_a_way_with_a_gap_longer_than_the_chord_is_loaded_at_both_ends_only() -> None:
@@ -391,23 +336,20 @@ def test_a_way_with_a_gap_longer_than_the_chord_is_loaded_at_both_ends_only() ->
         assert empty == pytest.approx(12, abs=1e-12)
 
 
-def test_a_load_without_a_crossing_has_no_passage() -> None:
-    study = king_post([(0, 10)], cases=[load_case(KING_POST, U1=(0, -1))])
-    assert passages(study, "L1-U1", "load") == ()
-
-
-def strip(places: list[str]) -> Truss:
+def strip(bottom: str, top: str, height: int, at_c: str = "y") -> Truss:
     """Four joints along the chord, held at the middle two, and a top joint over each panel."""
-    bottom = dict(zip("ABCD", [(x, 0) for x in places], strict=True))
-    tops = {"a": (2, 3), "b": (6, 3), "c": (10, 3)} if places[1] == "4" else {}
-    tops = tops or {"a": ("0.7", 1), "b": ("2.2", 1), "c": ("3.9", 1)}
+    joints = {name: (x, 0) for name, x in zip("ABCD", bottom.split(), strict=True)}
+    joints |= {name: (x, height) for name, x in zip("abc", top.split(), strict=True)}
     members = ["A-a", "a-B", "B-b", "b-C", "C-c", "c-D", "A-B", "B-C", "C-D", "a-b", "b-c"]
-    return build_truss({**bottom, **tops}, members, {"B": "xy", "C": "y"}, areas=1e-3, modulus=2e11)
+    return build_truss(joints, members, {"B": "xy", "C": at_c}, areas=1e-3, modulus=2e11)
+
+
+EVEN, DECIMAL = ("0 4 8 12", "2 6 10", 3), ("0 1.1 3.3 4.4", "0.7 2.2 3.9", 1)
 
 
 def test_where_one_axle_leaves_as_another_enters_left_right_and_exact_values_differ() -> None:
     # 1 at either tip gives B-C -2/3 by moments about b; 3 leaves at D as 1 enters at A
-    study = build_study(strip(["0", "4", "8", "12"]), chord="ABCD", axles=[(0, 3), (12, 1)])
+    study = build_study(strip(*EVEN), chord="ABCD", axles=[(0, 3), (12, 1)])
     forward, backward = passages(study, "B-C")
     for way, place in ((forward, 12.0), (backward, 0.0)):
         here = way.forces[np.abs(way.positions - place) <= 1e-9]
@@ -417,25 +359,28 @@ def test_where_one_axle_leaves_as_another_enters_left_right_and_exact_values_dif
     assert (forward.forces[0], forward.forces[-1]) == pytest.approx((-2, -2 / 3), abs=1e-12)
 
 
+def last_points(way: Passage) -> np.ndarray:
+    """The last three points of a curve: position [m] and force [kN]."""
+    return np.column_stack([way.positions, way.forces / 1e3])[-3:]
+
+
 def test_the_last_diagonal_of_the_gantry_keeps_both_sides_of_the_jump_at_the_tip() -> None:
     # 24 kN a wheel; U5-L6 rises 3 in 5 and lifts all that lies on L6: N = load / 0.6
     answers = bundled("fulmar_gantry").answers
     column = [combination.name for combination in answers.combinations].index("trolley_run")
     forward, backward = follow(answers.forces, answers.study.truss.member_index("U5-L6"), column)
     # wheels at 24 and 22: 24 + 12 on L6; then the second alone at 22, and at 24 with the front at 26
-    places = [(p, f / 1e3) for p, f in zip(forward.positions, forward.forces, strict=True) if p >= 24 - 1e-9]
-    assert np.array(places) == pytest.approx(np.array([[24, 60], [24, 20], [26, 40]]), abs=1e-9)
+    assert last_points(forward) == pytest.approx(np.array([[24, 60], [24, 20], [26, 40]]), abs=1e-9)
     assert forward.zeros == (pytest.approx((0, 20), abs=1e-12),)
     # backward the second wheel is 2 m ahead: it is on L6 with the front at 22, the front alone beyond
-    places = [(p, f / 1e3) for p, f in zip(backward.positions, backward.forces, strict=True) if p >= 22 - 1e-9]
-    assert np.array(places) == pytest.approx(np.array([[22, 60], [22, 20], [24, 40]]), abs=1e-9)
+    assert last_points(backward) == pytest.approx(np.array([[22, 60], [22, 20], [24, 40]]), abs=1e-9)
     assert backward.zeros == (pytest.approx((-2, 18), abs=1e-12),)
 
 
 def test_a_jump_stands_in_its_place_where_decimals_meet_but_for_a_rounding() -> None:
     # the tip panel is 1.1 long: with axles 1.1 apart something stands on it up to 5.5, then nothing to 8.8
     axles = [(0, 3), (1.1, 4), (2.2, 5), (3.3, 2), (4.4, 1)]
-    study = build_study(strip(["0", "1.1", "3.3", "4.4"]), chord="ABCD", axles=axles)
+    study = build_study(strip(*DECIMAL), chord="ABCD", axles=axles)
     forward, backward = passages(study, "A-B")
     for way in (forward, backward):
         assert (np.diff(way.positions) >= 0).all()
@@ -444,11 +389,14 @@ def test_a_jump_stands_in_its_place_where_decimals_meet_but_for_a_rounding() -> 
     assert backward.zeros == (pytest.approx((1.1, 4.4), abs=1e-9),)
 
 
-def test_a_jump_of_a_chord_against_the_x_axis_stands_in_its_place() -> None:
-    axles = [(0.1, 3), (1.2, 4), (3.4, 2), (4.5, 6)]
-    study = build_study(strip(["0", "1.1", "3.3", "4.4"]), chord="DCBA", axles=axles)
-    for member in study.truss.members:
-        for way in passages(study, member.name):
-            assert (np.diff(way.positions) >= 0).all()
-            # a piece that takes no length is no piece of the way
-            assert np.diff(way.positions)[way.loaded].sum() == pytest.approx(way.loaded_length, abs=1e-12)
+@pytest.mark.parametrize("chord", ["ABCD", "DCBA"])
+@pytest.mark.parametrize("first", [0.0, 0.1, 0.7])
+def test_between_two_pins_a_member_is_zero_in_one_stretch_where_decimals_meet(
+    chord: str, first: float
+) -> None:
+    axles = [(first + distance, 2) for distance in (0, 1.1, 3.3, 4.4)]
+    study = build_study(strip(*DECIMAL, "xy"), chord=chord, axles=axles)
+    for way in passages(study, "B-C"):
+        assert (np.diff(way.positions) >= 0).all()
+        assert np.array(way.zeros) == pytest.approx(way.positions[[0, -1]][None], abs=1e-12)
+        assert np.diff(way.positions)[way.loaded].sum() == pytest.approx(way.loaded_length, abs=1e-12)

@@ -1,4 +1,4 @@
-"""One state: a load with its train at one place, held against the plain way's superposition and pencil work."""
+"""One state: a load with its train at one place, held against the plain way's superposition and a pencil."""
 
 from __future__ import annotations
 

@@ -17,9 +17,9 @@ from explorer.wording.numbers import NO_BREAK, Teller, brief, count, listed, per
 sizes = st.one_of(
     st.floats(1e-6, 1e11),
     st.integers(1, 99999).map(float),
-    st.tuples(st.integers(-5, 10), st.sampled_from([0.99949, 0.9995, 0.99951, 0.9949999, 0.995, 1.0, 1.005])).map(
-        lambda pair: pair[1] * 10.0 ** pair[0]
-    ),
+    st.tuples(
+        st.integers(-5, 10), st.sampled_from([0.99949, 0.9995, 0.99951, 0.9949999, 0.995, 1.0, 1.005])
+    ).map(lambda pair: pair[1] * 10.0 ** pair[0]),
 )
 signed = st.tuples(sizes, st.sampled_from([1, -1])).map(lambda pair: pair[0] * pair[1])
 
@@ -106,7 +106,15 @@ def test_a_share_is_rounded_to_whole_percent_and_never_to_all_or_nothing_wrongly
 
 @pytest.mark.parametrize(
     ("share", "told"),
-    [(2 / 3, "67"), (0.005, "0.5"), (0.375, "38"), (0.994, "99.4"), (0.99951, "99.9"), (1e-6, "0.1"), (0.125, "12")],
+    [
+        (2 / 3, "67"),
+        (0.005, "0.5"),
+        (0.375, "38"),
+        (0.994, "99.4"),
+        (0.99951, "99.9"),
+        (1e-6, "0.1"),
+        (0.125, "12"),
+    ],
 )
 def test_shares_by_hand(share: float, told: str) -> None:
     assert percent(share) == f"{told}{NO_BREAK}%"
@@ -151,7 +159,12 @@ def test_a_teller_by_hand() -> None:
     teller = Teller(METRIC)
     assert teller.force(-12_345.0) == f"12.3{NO_BREAK}kN"
     assert (teller.member_force(0.0), teller.member_force(-5e3)) == ("0", f"C{NO_BREAK}5.00{NO_BREAK}kN")
-    assert [teller.position(x).split(NO_BREAK)[0] for x in (20.0, 0.0, 12.5, 100.0)] == ["20", "0", "12.5", "100"]
+    assert [teller.position(x).split(NO_BREAK)[0] for x in (20.0, 0.0, 12.5, 100.0)] == [
+        "20",
+        "0",
+        "12.5",
+        "100",
+    ]
     assert teller.length(3.25) == f"3.25{NO_BREAK}m"
     assert teller.brief(-148_600.0) == "149"
 

@@ -1,4 +1,4 @@
-"""The five questions in words: every number is a cell of the tables or of the study's own text, rounded here."""
+"""The five questions in words: every number is a cell of the tables or of the study's text, rounded here."""
 
 from __future__ import annotations
 
@@ -203,7 +203,7 @@ class Source:
 
 
 def sources(study: Known, member: int, load: str, at: str) -> list[Source]:
-    """Cases by their factors, axles by the table of influence; at: position and direction as in the tables."""
+    """Cases by their factors, axles by influence; at: position and direction as in the tables."""
     text = study.text
     alone = {**text.get("cases", {}), **text.get("crossings", {})}
     terms = text.get("combinations", {}).get(load, {load: 1.0} if load in alone else {})
@@ -221,7 +221,9 @@ def sources(study: Known, member: int, load: str, at: str) -> list[Source]:
 def axle_sources(study: Known, member: int, term: tuple[str, float], at: str) -> Iterator[Source]:
     crossing = study.text["crossings"][term[0]]
     position, direction = float(at.split()[0]), at.split()[1]
-    ordinates = [(r["position"], r["force"]) for r in study.of("influence", member) if r["chord"] == crossing["chord"]]
+    ordinates = [
+        (r["position"], r["force"]) for r in study.of("influence", member) if r["chord"] == crossing["chord"]
+    ]
     for distance, load in study.text["trains"][crossing["train"]]["axles"]:
         acting = term[1] * load * crossing.get("factor", 1) * (1 + crossing.get("impact", 0))
         place = position - distance if direction == "forward" else position + distance
@@ -343,7 +345,7 @@ def test_no_sentence_on_a_random_study_calls_a_member_so_or_fails(seed: int) -> 
 
 
 def test_a_king_post_under_a_cart_is_told_as_a_pencil_has_it() -> None:
-    # a cart of 10 kN alone: the hanger bears 10 s / 4 up to the middle, 6 kN at 2.4 m; a bar of 5 m of which 3 upright
+    # a cart of 10 kN alone: the hanger bears 10 s / 4 up to the middle, 6 kN at 2.4 m
     truss = build_truss(
         {"L0": (0, 0), "L1": (4, 0), "L2": (8, 0), "U1": (4, 3)},
         ["L0-L1", "L1-L2", "L0-U1", "U1-L2", "L1-U1"],
