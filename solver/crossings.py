@@ -65,6 +65,8 @@ def travel(crossing: Crossing, chord: Chord, direction: Direction) -> Travel:
     starts = np.zeros((len(chord.joints), len(middles)))
     slopes = np.zeros_like(starts)
     jumps = _merged((chord.positions[[0, -1], None] + sign * distances).ravel())
+    # The same place merged twice may differ by a rounding: a jump lies exactly at its break.
+    jumps = breaks[np.abs(jumps[:, None] - breaks).argmin(axis=1)]
     at = np.zeros((len(chord.joints), len(jumps)))
     for distance, load in zip(distances, loads, strict=True):
         offset = sign * distance

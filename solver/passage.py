@@ -21,9 +21,10 @@ class Passage:
     """One member under one combination while the train travels one way.
 
     The force is straight between the points (positions (p,) [m] of the front, ascending; forces (p,)
-    [N]); where it jumps a position stands more than once. `loaded` (p - 1,): some axle is on the chord
-    between two points. `zeros`: stretches (from, to) [m] of the loaded way on which it is zero;
-    `loaded_length` [m]; band [N]: what counts as zero.
+    [N], where at most 1e-9 of the scale written as 0); where it jumps a position stands more than once.
+    `loaded` (p - 1,): some axle is on the chord between two points. `zeros`: stretches (from, to) [m] of
+    the loaded way on which it is zero; `loaded_length` [m]; band [N]: what counts as zero; limit [N]:
+    the study's own limit of zero, or 0.
     """
 
     direction: Direction
@@ -33,6 +34,7 @@ class Passage:
     zeros: tuple[tuple[float, float], ...]
     loaded_length: float
     band: float
+    limit: float = 0.0
 
     @property
     def zero_length(self) -> float:
@@ -48,15 +50,16 @@ def follow(forces: Forces, member: int, column: int) -> tuple[Passage, ...]:
     swept = forces.sweep
     combination = swept.combinations[column]
     ways = swept.motions.ways
-    band = float(zero_band(forces.scales[column : column + 1], ways.study.zero_limit)[0])
+    scale, limit = forces.scales[column : column + 1], ways.study.zero_limit
+    bands = float(zero_band(scale, 0.0)[0]), float(zero_band(scale, limit)[0])
     return tuple(
-        _follow(forces, member, column, number, band)
+        _follow(forces, member, column, number, bands)
         for number, (name, _) in enumerate(ways.travels)
         if name == combination.crossing
     )
 
 
-def _follow(forces: Forces, member: int, column: int, number: int, band: float) -> Passage:
+def _follow(forces: Forces, member: int, column: int, number: int, bands: tuple[float, float]) -> Passage:
     swept = forces.sweep
     ways = swept.motions.ways
     name, way = ways.travels[number]
@@ -72,15 +75,16 @@ def _follow(forces: Forces, member: int, column: int, number: int, band: float) 
     at = standing + factor * polynomials.at[0]
     positions, values, loaded = _with_jumps((positions, values, np.repeat(way.loaded, 2)), way.jumps, at)
     whole = not ways.study.zero_limit
-    zeros = _zero_stretches(positions, values, loaded[:-1], band, whole)
+    zeros = _zero_stretches(positions, values, loaded[:-1], bands[1], whole)
     return Passage(
         way.direction,
         positions,
-        np.where(np.abs(values) <= band, 0.0, values),
+        np.where(np.abs(values) <= bands[0], 0.0, values),
         loaded[:-1],
         zeros,
         float(np.diff(way.breaks)[way.loaded].sum()),
-        band,
+        bands[1],
+        ways.study.zero_limit,
     )
 
 
@@ -150,11 +154,15 @@ LEVELS = 160
 
 
 def spread_out(passages: tuple[Passage, ...]) -> Spread:
-    """Sort the forces of some passages by size: on how much of the way is the force at least so large?"""
+    """Sort the forces of some passages by size: on how much of the way is the force at least so large?
+
+    Where the study has a limit of zero of its own, what is within it is zero and no force.
+    """
     total = sum(passage.loaded_length for passage in passages)
     pieces = np.concatenate([_loaded_pieces(passage) for passage in passages])
     zero = sum(passage.zero_length for passage in passages) / total
-    return Spread(_sorted(pieces, 1.0, total), _sorted(pieces, -1.0, total), zero)
+    floor = passages[0].band if passages[0].limit else 0.0
+    return Spread(_sorted(pieces, 1.0, total, floor), _sorted(pieces, -1.0, total, floor), zero)
 
 
 def _loaded_pieces(passage: Passage) -> Array:
@@ -164,25 +172,21 @@ def _loaded_pieces(passage: Passage) -> Array:
     return np.column_stack([lengths, passage.forces[:-1], passage.forces[1:]])[kept]
 
 
-def _sorted(pieces: Array, sign: float, total: float) -> Array:
-    ends = np.maximum(sign * pieces[:, 1:], 0.0)
-    levels = np.unique(ends)[::-1]
-    if len(levels) < 2 and not levels.any():
+def _sorted(pieces: Array, sign: float, total: float, floor: float) -> Array:
+    """Levels from the largest down to `floor`, written as 0, and the share of the way above each."""
+    raw = sign * pieces[:, 1:]
+    levels = np.unique(raw[raw > floor])[::-1]
+    if not len(levels):
         return np.zeros((0, 2))
     if len(levels) > LEVELS:
         levels = levels[np.unique(np.linspace(0, len(levels) - 1, LEVELS).round().astype(int))]
-    if levels[-1] > 0:
-        levels = np.append(levels, 0.0)
-    # A piece that crosses zero bears this sign on a part of its length only.
-    raw = sign * pieces[:, 1:]
     low, high = raw.min(axis=1), raw.max(axis=1)
-    shares = [_share_at_least(level, pieces[:, 0], low, high) / total for level in levels]
-    return np.column_stack([shares, levels])
+    shares = [_share_above(level, pieces[:, 0], low, high) / total for level in (*levels, floor)]
+    return np.column_stack([shares, [*levels, 0.0]])
 
 
-def _share_at_least(level: float, lengths: Array, low: Array, high: Array) -> float:
-    """Length on which a force straight on each piece is at least `level`, or above zero for level 0."""
+def _share_above(level: float, lengths: Array, low: Array, high: Array) -> float:
+    """Length on which a force that is straight on each piece is above `level`; level pieces count at it."""
     spread = np.where(high > low, high - low, 1.0)
     part = np.where(high > low, np.clip((high - level) / spread, 0.0, 1.0), high >= level)
-    part = np.where(high <= 0, 0.0, part)
-    return float((lengths * part).sum())
+    return float((lengths * np.where(high > 0, part, 0.0)).sum())

@@ -13,6 +13,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from explorer.drawing.clearance import Surroundings, meets, surround
+
 Array = NDArray[np.float64]
 ZOOMS = tuple(2.0 ** (step / 2) for step in range(-4, 13))
 """A quarter to sixty-four times the plate's own scale."""
@@ -36,14 +38,15 @@ class Place:
 class Label:
     """Something to be written, `width` px wide, at the first of its places that is free.
 
-    `gap`: the member (index) in whose own bar it stands, if it does. `preferred`: so many of the places
-    are as good as one another; the others are taken only where there is room for them to be seen as what
-    they are, for a label keeps its place at every nearer zoom.
+    `bar`: the member (index) that it belongs to, or -1; `gap`: it stands in that bar. `preferred`: so
+    many of the places are as good as one another; the others are taken only where there is room for them
+    to be seen as what they are, for a label keeps its place at every nearer zoom.
     """
 
     width: float
     places: tuple[Place, ...]
-    gap: int | None = None
+    bar: int = -1
+    gap: bool = False
     preferred: int = 99
 
 
@@ -67,8 +70,11 @@ class Ground:
 ROOMY = 5.0
 """A label takes one of its other places from this many times the zoom at which it first has room."""
 
-FOOT = np.array([0.0, 14.0, 19.0, 13.0])
+FOOT = np.array([[0.0, 14.0], [19.0, 13.0]])
 """Middle and half sizes of a support's symbol around its joint [px]."""
+
+RING, THICK = 1.0, 2.0
+MANY = 1500
 
 
 def text_width(text: str) -> float:
@@ -76,34 +82,13 @@ def text_width(text: str) -> float:
     return PER_LETTER * len(text) + 4
 
 
-@dataclass(frozen=True)
-class _Bars:
-    """Bars and joints at one zoom, sorted by their left ends, so that only near ones are looked at."""
-
-    bars: Array
-    order: NDArray[np.int64]
-    lefts: Array
-    widest: float
-    joints: Array
-    joint_x: Array
-
-    def near(self, left: float, right: float) -> NDArray[np.int64]:
-        """Bars (indices) that may reach between two x."""
-        start, end = np.searchsorted(self.lefts, [left - self.widest, right])
-        return self.order[start:end]
-
-    def joints_near(self, left: float, right: float) -> Array:
-        """Joints between two x."""
-        start, end = np.searchsorted(self.joint_x, [left, right])
-        return self.joints[start:end]
-
-
 def place_labels(ground: Ground, labels: Sequence[Label]) -> list[Placed]:
     """Place labels, the most important first, at every zoom from far to near."""
     found: list[Placed | None] = [None] * len(labels)
     least = [_least_zoom(ground, label) for label in labels]
     waiting = list(range(len(labels)))
-    for zoom in ZOOMS:
+    # Very many labels come in at every second zoom only, in half the time.
+    for zoom in ZOOMS if len(labels) < MANY else ZOOMS[::2]:
         later = [i for i in waiting if least[i] > zoom]
         trying = {i: zoom >= ROOMY * least[i] for i in waiting if least[i] <= zoom}
         waiting = sorted(later + _place_at(zoom, ground, labels, found, trying))
@@ -118,17 +103,21 @@ def _least_zoom(ground: Ground, label: Label) -> float:
         nearest = float(away.min()) if len(away) else np.inf
         return 8.0 / nearest if nearest else np.inf
     length = float(np.hypot(*(ground.joints[second] - ground.joints[first])))
-    return (40.0 + LINE if label.gap is not None else 0.6 * label.width) / length if length else np.inf
+    return (40.0 + LINE if label.gap else 0.6 * label.width) / length if length else np.inf
 
 
-def _sorted_bars(ground: Ground, zoom: float) -> _Bars:
-    joints = ground.joints * zoom
-    bars = joints[ground.ends]
-    lefts = bars[:, :, 0].min(axis=1)
-    order = np.argsort(lefts, kind="stable")
-    by_x = np.argsort(joints[:, 0], kind="stable")
-    widest = float(np.ptp(bars[:, :, 0], axis=1).max(initial=0.0))
-    return _Bars(bars, order, lefts[order], widest, joints[by_x], joints[by_x, 0])
+@dataclass
+class _Standing:
+    """What stands at one zoom: anchors, offsets and half sizes (n, 2) [px] of labels, feet among them."""
+
+    anchors: Array
+    offsets: Array
+    halves: Array
+    count: int
+
+    def add(self, anchor: Array, offset: Array, half: Array) -> None:
+        self.anchors[self.count], self.offsets[self.count], self.halves[self.count] = anchor, offset, half
+        self.count += 1
 
 
 def _place_at(
@@ -138,64 +127,79 @@ def _place_at(
 
     Returns what still waits.
     """
-    joints, sorted_bars = ground.joints * zoom, _sorted_bars(ground, zoom)
-    taken = [np.concatenate([joints[foot], [0.0, 0.0]]) + FOOT for foot in ground.feet]
-    taken += [_box(joints, labels[i].width, one.place) for i, one in enumerate(found) if one]
-    boxes = np.array(taken + [np.zeros(4)] * len(trying)).reshape(-1, 4)
-    count, left = len(taken), []
+    joints = ground.joints * zoom
+    around = surround(joints, ground.ends)
+    standing = _stand(joints, ground, labels, found)
+    left = []
     for i, roomy in trying.items():
         open_places = labels[i].places if roomy else labels[i].places[: labels[i].preferred]
-        boxes_now = [(place, _box(joints, labels[i].width, place)) for place in open_places]
-        free = next(((p, b) for p, b in boxes_now if _free(labels[i], b, sorted_bars, boxes[:count])), None)
+        free = next((p for p in open_places if _is_free(labels[i], p, around, standing)), None)
         if free is None:
             left.append(i)
             continue
-        found[i] = Placed(free[0], zoom)
-        boxes[count] = free[1]
-        count += 1
+        found[i] = Placed(free, zoom)
+        standing.add(_anchor(joints, free), np.array([free.right, free.down]), _half(labels[i]))
     return left
 
 
-def _box(joints: Array, width: float, place: Place) -> Array:
-    """Middle and half sizes of a label's box: (x, y, half width, half height)."""
-    middle = (1 - place.share) * joints[place.first] + place.share * joints[place.second]
-    return np.array([middle[0] + place.right, middle[1] + place.down, width / 2, LINE / 2])
+def _stand(
+    joints: Array, ground: Ground, labels: Sequence[Label], found: Sequence[Placed | None]
+) -> _Standing:
+    room = len(labels) + len(ground.feet)
+    standing = _Standing(np.zeros((room, 2)), np.zeros((room, 2)), np.zeros((room, 2)), 0)
+    for foot in ground.feet:
+        standing.add(joints[foot], FOOT[0], FOOT[1])
+    for label, one in zip(labels, found, strict=True):
+        if one:
+            place = one.place
+            standing.add(_anchor(joints, place), np.array([place.right, place.down]), _half(label))
+    return standing
 
 
-def _free(label: Label, box: Array, around: _Bars, boxes: Array) -> bool:
-    if label.gap is not None and not _fits_bar(box, around.bars[label.gap]):
+def _anchor(joints: Array, place: Place) -> Array:
+    """The point a label hangs on [px]."""
+    return np.asarray((1 - place.share) * joints[place.first] + place.share * joints[place.second])
+
+
+def _half(label: Label) -> Array:
+    return np.array([label.width / 2, LINE / 2])
+
+
+def _is_free(label: Label, place: Place, around: Surroundings, standing: _Standing) -> bool:
+    """Whether a place is free now and stays free at every nearer zoom."""
+    anchor, offset, half = _anchor(around.joints, place), np.array([place.right, place.down]), _half(label)
+    if label.gap and not _fits_bar(anchor, half, around.joints[around.ends[label.bar]]):
         return False
-    x, y, half, tall = box[0], box[1], box[2] + ROOM, box[3] + ROOM
-    if (
-        (np.abs(boxes[:, 0] - x) < half + boxes[:, 2]) & (np.abs(boxes[:, 1] - y) < tall + boxes[:, 3])
-    ).any():
-        return False
-    away = np.abs(around.joints_near(x - half - 4, x + half + 4)[:, 1] - y)
-    if (away < tall + 4).any():
-        return False
-    near = around.near(x - half - 2, x + half + 2)
-    near = near[near != label.gap] if label.gap is not None else near
-    return not _crossed(box[:2], np.array([half + 2, tall + 2]), around.bars[near]).any()
+    n = standing.count
+    apart = standing.anchors[:n] - anchor
+    # What lies beyond the box's own reach from the anchor stays there: zooming in moves it away.
+    reach = np.abs(offset) + half + ROOM + 2
+    others = np.abs(standing.offsets[:n]) + standing.halves[:n]
+    near = (np.abs(apart) < reach + others).all(axis=1)
+    joints = around.joints_near(anchor, reach) - anchor
+    joints = joints[(joints != 0).any(axis=1)]
+    bars = around.bars_near(anchor, reach)
+    # Its own bar passes through the point that the label hangs on.
+    bars = bars[bars != label.bar]
+    ends = around.joints[around.ends[bars]] - anchor
+    first = np.concatenate([apart[near], joints, ends[:, 0]])
+    second = np.concatenate([apart[near], joints, ends[:, 1]])
+    middles, halves = np.tile(offset, (len(first), 1)), np.tile(half + ROOM, (len(first), 1))
+    count = int(near.sum())
+    middles[:count] -= standing.offsets[:n][near]
+    halves[:count] += standing.halves[:n][near]
+    halves[count : count + len(joints)] += RING
+    halves[count + len(joints) :] += THICK
+    return not meets(first, second, middles, halves).any()
 
 
-def _fits_bar(box: Array, bar: Array) -> bool:
+def _fits_bar(middle: Array, half: Array, bar: Array) -> bool:
     """Whether the gap leaves something of the bar to be seen on both sides of it."""
     along = bar[1] - bar[0]
     length = float(np.hypot(*along))
     if length == 0:
         return False
     share = np.abs(along) / length
-    reach = float(min(box[2] / max(share[0], 1e-9), box[3] / max(share[1], 1e-9)))
-    place = float((box[:2] - bar[0]) @ along) / length
+    reach = float((half / np.maximum(share, 1e-9)).min())
+    place = float((middle - bar[0]) @ along) / length
     return place - reach >= 20 and length - place - reach >= 20
-
-
-def _crossed(middle: Array, half: Array, bars: Array) -> NDArray[np.bool_]:
-    """Which bars cross a box: by separating axes (common practice in computational geometry)."""
-    reach = np.abs(bars[:, 1] - bars[:, 0]) / 2
-    away = (bars[:, 0] + bars[:, 1]) / 2 - middle
-    along = (bars[:, 1] - bars[:, 0]) / 2
-    apart = (np.abs(away) > half + reach).any(axis=1)
-    turned = np.abs(along[:, 0] * away[:, 1] - along[:, 1] * away[:, 0])
-    apart |= turned > half[0] * reach[:, 1] + half[1] * reach[:, 0]
-    return np.asarray(~apart)

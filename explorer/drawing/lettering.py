@@ -61,8 +61,8 @@ def letter_members(truss: Truss, pixels: Array, width: float) -> list[Label]:
         height = float(pixels[[first, second], 1].mean())
         edge = 15.0 if abs(height - low) < 2 else -15.0 if abs(height - high) < 2 else 0.0
         if level and edge:
-            labels.append(Label(width, (Place(int(first), int(second), 0.5, 0.0, edge),)))
+            labels.append(Label(width, (Place(int(first), int(second), 0.5, 0.0, edge),), bar=index))
             continue
         places = tuple(Place(int(first), int(second), share) for share in ALONG_BAR)
-        labels.append(Label(width, places, gap=index))
+        labels.append(Label(width, places, bar=index, gap=True))
     return labels

@@ -228,7 +228,7 @@ def test_a_label_is_placed_at_the_first_zoom_at_which_its_gap_leaves_twenty_pixe
 ):
     # a level bar of 60 px and a label of 30: from 70 px on there is room, so at 2 ** 0.5 and not at 1
     ground = Ground(np.array([[0.0, 0.0], [60.0, 0.0]]), np.array([[0, 1]]))
-    label = Label(30.0, (Place(0, 1, 0.5),), gap=0)
+    label = Label(30.0, (Place(0, 1, 0.5),), bar=0, gap=True)
     assert place_labels(ground, [label])[0].zoom == pytest.approx(2**0.5)
 
 

@@ -1,7 +1,4 @@
-"""One member along one way of a train: its curve, its zero stretches, how the sizes of its force are spread.
-
-Held against samples of the plain way's influence lines under axles placed panel by panel, and a pencil.
-"""
+"""One member along one way of a train, held against samples of plain influence lines and a pencil."""
 
 from __future__ import annotations
 

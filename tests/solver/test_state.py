@@ -197,6 +197,17 @@ def test_loads_that_cancel_leave_no_force_and_no_joint_load() -> None:
     assert not joint_loads_of(answers.study, answers.responses, load).any()
 
 
+def test_loads_that_cancel_in_decimals_leave_no_rounding_behind() -> None:
+    # 0.1 + 0.2 - 0.3 is 0 on paper and 5.6e-17 in binary
+    cases = [
+        load_case(KING_POST, name, U1=(0, load)) for name, load in (("a", -0.1), ("b", -0.2), ("c", 0.3))
+    ]
+    load = Combination("none", {"a": 1.0, "b": 1.0, "c": 1.0})
+    answers = answer(build_study(KING_POST, cases, combinations=[load]))
+    assert not take(answers, load, None).forces.any()
+    assert not joint_loads_of(answers.study, answers.responses, load).any()
+
+
 @pytest.mark.parametrize("name", STUDIES)
 def test_joint_loads_of_a_load_are_those_of_its_cases_without_its_train(name: str) -> None:
     answers, expected = bundled(name)
