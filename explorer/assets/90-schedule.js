@@ -29,7 +29,12 @@
     return make(
       "span",
       { className: "share-cell" },
-      make("svg", { width: 44, height: 12, "aria-hidden": true }, line, bar),
+      make(
+        "svg",
+        { viewBox: "0 0 44 12", preserveAspectRatio: "none", height: 12, "aria-hidden": true },
+        line,
+        bar,
+      ),
       make("span", null, props.data.zeroTold),
     );
   };
@@ -60,7 +65,11 @@
       "span",
       { className: "peaks-cell" },
       make("span", { className: "c" }, compression ? stillbar.brief(compression) : "–"),
-      make("svg", { width: 2 * half, height: 14, "aria-hidden": true }, parts),
+      make(
+        "svg",
+        { viewBox: "0 0 64 14", preserveAspectRatio: "none", height: 14, "aria-hidden": true },
+        parts,
+      ),
       make("span", { className: "t" }, tension ? stillbar.brief(tension) : "–"),
     );
   };
@@ -91,6 +100,7 @@
             member: row.member,
             group: row.group,
             without: row.without,
+            whole: row.whole,
             most: most,
             peak: Math.max(row[over].tension, row[over].compression),
           },

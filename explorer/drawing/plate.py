@@ -19,7 +19,7 @@ WIDTH = 1360.0
 EDGE, KEY, ABOVE, BELOW = 28.0, 60.0, 34.0, 70.0
 """Room at the sides, beside the key, over the truss (names) and under it (supports, reactions) [px]."""
 
-LOADS_ABOVE = 62.0
+LOADS_ABOVE = 76.0
 LOW, TALL = 190.0, 330.0
 """The truss is drawn at most so high above a track, and so high without one [px]."""
 

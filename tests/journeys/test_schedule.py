@@ -5,6 +5,8 @@ from __future__ import annotations
 import csv
 import io
 
+import pytest
+
 from tests.journeys.conftest import Open
 from tests.journeys.girder import girder
 from tests.journeys.screen import Screen
@@ -71,3 +73,19 @@ def test_a_thousand_members_are_shown_and_the_last_row_can_be_reached(open_page:
     screen.page.keyboard.press("Control+End")
     screen.find('.ag-row[row-index="1000"]').wait_for()
     assert screen.find("#plate .bar").count() == 1001
+
+
+@pytest.mark.parametrize("size", [(1440, 900), (390, 844)], ids=str)
+def test_bars_of_peaks_are_as_long_as_their_numbers_say(open_page: Open, size: tuple[int, int]) -> None:
+    screen = open_page("", size=size)
+    screen.find(".schedule").scroll_into_view_if_needed()
+    lengths = {}
+    for member in ("L0-L1", "L2-L3"):
+        cell = screen.find(f'.ag-row[row-id="{member}"] .peaks-cell')
+        bar = cell.locator(".peak-bar.t").bounding_box()
+        frame = cell.locator("svg").bounding_box()
+        assert bar and frame
+        # All of the bar is seen: nothing is cut at the edge of its picture.
+        assert bar["x"] + bar["width"] <= frame["x"] + frame["width"] + 1
+        lengths[member] = bar["width"] / float(cell.locator(".t").last.inner_text())
+    assert lengths["L0-L1"] == pytest.approx(lengths["L2-L3"], rel=0.03)

@@ -199,5 +199,5 @@ COLUMNS = [
         "cellRenderer": "Peaks",
         "headerTooltip": "peaks",
     },
-    {"field": "without", "headerName": "Without it", "width": 122, "tooltipField": "without"},
+    {"field": "without", "headerName": "Without it", "width": 122, "tooltipField": "whole"},
 ]

@@ -33,6 +33,7 @@ def _row(worked: Worked, column: int, index: int, teller: Teller) -> Row:
         "member": member.name,
         "group": member.group.name,
         "without": _without(worked, index),
+        "whole": _without(worked, index).replace("unproven", "no mechanism without it; strength unproven"),
         "here": _told(teller, float(forces.shares[index, column]), high, -low, band),
         "everything": _told(teller, share, tension, compression, 0.0),
         "often": share > OFTEN,
@@ -51,7 +52,7 @@ def _told(teller: Teller, share: float, tension: float, compression: float, band
 def _without(worked: Worked, index: int) -> str:
     removals, truss = worked.answers.removals, worked.answers.study.truss
     if not removals.mechanism[index]:
-        return "strength unproven"
+        return "unproven"
     moving = removals.moves[index]
     if len(moving) <= 2:
         names = " and ".join(truss.joint_names[joint] for joint in moving)
