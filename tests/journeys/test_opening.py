@@ -154,3 +154,23 @@ def test_long_work_tells_its_progress_and_can_be_called_off(open_page: Open) -> 
     screen.page.get_by_role("button", name="cancel").click()
     screen.see("#faults", "cancelled")
     assert screen.key() == before
+
+
+def test_names_that_look_like_markup_are_words_everywhere(open_page: Open) -> None:
+    screen = open_page("")
+    before = screen.key()
+    name = "g<img src=x onerror=alert(1)>"
+    hostile = TRIANGLE.replace("[groups.all]", f'[groups."{name}"]')
+    hostile = hostile.replace(
+        "[cases.push]", f'[cases."c<b onclick=alert(2)>"]\njoints = {{ B = [0, -1] }}\n[cases."{name}"]'
+    )
+    screen.upload("hostile.toml", hostile)
+    screen.wait_for_other(before)
+    for load in (0, 1):
+        screen.find(".ticks button").nth(load).click()
+        screen.find(f'.ticks button[data-load="{load}"][aria-pressed="true"]').wait_for()
+    for opened in screen.find("#sheet summary").all():
+        opened.click()
+    assert screen.find("main img").count() == screen.find("main b[onclick]").count() == 0
+    assert name in screen.text("#sheet") and name in screen.text(".ticks") and name in screen.text("#under")
+    assert name in screen.find(".ag-row").first.inner_text()
