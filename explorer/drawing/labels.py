@@ -60,11 +60,13 @@ class Placed:
 
 @dataclass(frozen=True)
 class Ground:
-    """What labels must keep off: joints (n, 2) [px at zoom 1], bars (m, 2), supports at joints `feet`."""
+    """What labels must keep off: joints (n, 2) [px at zoom 1], bars (m, 2), `feet`: supports, each its joint
+    and whether it stands below it (1) or hangs above (-1).
+    """
 
     joints: Array
     ends: NDArray[np.int64]
-    feet: tuple[int, ...] = ()
+    feet: tuple[tuple[int, float], ...] = ()
 
 
 ROOMY = 5.0
@@ -147,8 +149,8 @@ def _stand(
 ) -> _Standing:
     room = len(labels) + len(ground.feet)
     standing = _Standing(np.zeros((room, 2)), np.zeros((room, 2)), np.zeros((room, 2)), 0)
-    for foot in ground.feet:
-        standing.add(joints[foot], FOOT[0], FOOT[1])
+    for joint, side in ground.feet:
+        standing.add(joints[joint], side * FOOT[0], FOOT[1])
     for label, one in zip(labels, found, strict=True):
         if one:
             place = one.place

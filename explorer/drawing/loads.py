@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from explorer.drawing.labels import text_width
-from explorer.drawing.symbols import draw_arrow, hang
+from explorer.drawing.symbols import draw_arrow, hang, hang_from_above
 from explorer.drawing.view import Direction, look
 from explorer.markup import Markup, element
 from solver.truss import Truss
@@ -151,6 +151,7 @@ def draw_reactions(
     data-r: the row of the reaction. Supports that hold more than one direction have their arrows apart.
     """
     arrows: list[Markup] = []
+    hanging = hang_from_above(truss, pixels)
     for support in truss.supports:
         for held in support.directions:
             vector = np.array([[float(c) for c in held]])
@@ -160,11 +161,14 @@ def draw_reactions(
             seen = look(vector, direction)[0] if shown else np.zeros(2)
             row = len(arrows)
             given = reactions[row] if reactions else Reaction("", False, True)
-            arrows.append(_draw_reaction((support.joint, row), pixels[support.joint], seen, given))
+            over = support.joint in hanging and abs(seen[1]) > 0.5
+            arrows.append(_draw_reaction((support.joint, row), pixels[support.joint], (seen, over), given))
     return element("g", arrows, {"class": "reactions"})
 
 
-def _draw_reaction(owner: tuple[int, int], at: Array, seen: Array, given: Reaction) -> Markup:
+def _draw_reaction(owner: tuple[int, int], at: Array, lying: tuple[Array, bool], given: Reaction) -> Markup:
+    """`lying`: the direction as seen, and whether it stands over its joint instead of below."""
+    seen, over = lying
     unit = np.array([seen[0], -seen[1]])
     shown = float(np.hypot(*unit))
     upright = abs(unit[1]) > 0.5 * max(shown, 1e-9)
@@ -179,5 +183,9 @@ def _draw_reaction(owner: tuple[int, int], at: Array, seen: Array, given: Reacti
     place = {"x": float(tail[0]) + 7, "y": float(tail[1]) + 3, "text-anchor": "start"}
     if not upright:
         place = {"x": float(tail[0] - 7 * np.sign(unit[0])), "y": float(tail[1]) - 7, "text-anchor": "middle"}
-    arrows = [draw_arrow(tail, -unit * near), draw_arrow(-unit * near, tail, "arrow back")]
+    tip = -unit * near
+    if over:
+        tail, tip = unit * near, unit * far
+        place = {"x": 7.0, "y": float(tip[1]) + 3, "text-anchor": "start"}
+    arrows = [draw_arrow(tail, tip), draw_arrow(tip, tail, "arrow back")]
     return hang([*arrows, element("text", given.told, place)], at, attributes)

@@ -16,7 +16,7 @@ from numpy.typing import NDArray
 from explorer.drawing.bars import PLAIN, Paint, draw_bar
 from explorer.drawing.labels import LINE, Ground, Label, Placed, place_labels, text_width
 from explorer.drawing.lettering import letter_joints, letter_members
-from explorer.drawing.symbols import draw_joint, draw_support, hang
+from explorer.drawing.symbols import draw_joint, draw_support, hang, hang_from_above
 from explorer.drawing.view import Direction, Frame, look
 from explorer.markup import Markup, element
 from solver.truss import Truss
@@ -56,8 +56,9 @@ def draw_scene(scene: Scene, lettered: bool = True) -> list[Markup]:
         draw_bar(member.name, pixels[[member.first, member.second]], paint, index)
         for index, (member, paint) in enumerate(zip(truss.members, paints, strict=True))
     ]
+    hanging = hang_from_above(truss, pixels)
     supports = [
-        draw_support(s.joint, pixels[s.joint], held, look(held, scene.direction))
+        draw_support(s.joint, pixels[s.joint], look(held, scene.direction), s.joint in hanging)
         for s in truss.supports
         for held in [np.array([[float(c) for c in d] for d in s.directions])]
     ]
@@ -75,7 +76,9 @@ def _draw_letters(scene: Scene, pixels: Array) -> Markup:
     names = letter_joints(truss, pixels)
     lettered = len(truss.members) <= LETTERED_AT_MOST
     values = letter_members(truss, pixels, text_width("0" * scene.letters)) if lettered else []
-    ground = Ground(pixels, truss.ends, tuple(support.joint for support in truss.supports))
+    hanging = hang_from_above(truss, pixels)
+    feet = tuple((s.joint, -1.0 if s.joint in hanging else 1.0) for s in truss.supports)
+    ground = Ground(pixels, truss.ends, feet)
     order = _by_importance(truss, names, values)
     labels = [*names, *values]
     placed = dict(zip(order, place_labels(ground, [labels[i] for i in order]), strict=True))

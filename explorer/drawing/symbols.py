@@ -8,6 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from explorer.markup import Markup, element, number
+from solver.truss import Truss
 
 Array = NDArray[np.float64]
 
@@ -23,20 +24,20 @@ def draw_joint(index: int, at: Array) -> Markup:
     return hang([element("circle", attributes={"r": 3.6})], at, {"class": "joint", "data-j": index})
 
 
-def draw_support(index: int, at: Array, held: Array, seen: Array) -> Markup:
+def draw_support(index: int, at: Array, seen: Array, upside_down: bool = False) -> Markup:
     """Draw a support: a pin on the ground, or a roller whose ground lies square to what it holds.
 
-    held (n, dimension): its directions; seen (n, 2): the same as seen, right and up. A roller may
-    stand on a slope; whatever holds more than one direction stands upright.
+    seen (n, 2): what it holds as seen, right and up. A roller may stand on a slope; whatever holds more
+    than one direction stands upright, or hangs from above where all of the truss lies below it.
     """
-    turn = 0.0
-    if len(held) == 1 and seen[0].any():
+    turn = 180.0 if upside_down else 0.0
+    if len(seen) == 1 and seen[0].any():
         # A held direction and its opposite are the same support: the one that points up is drawn.
         right, up = seen[0] if (seen[0][1], seen[0][0]) >= (0, 0) else -seen[0]
-        turn = float(np.degrees(np.arctan2(right, up)))
-    parts = _roller() if len(held) == 1 else _pin()
+        turn += float(np.degrees(np.arctan2(right, up)))
+    parts = _roller() if len(seen) == 1 else _pin()
     inside = element("g", parts, {"transform": f"rotate({number(turn)})"} if turn else None)
-    kind = "roller" if len(held) == 1 else "pin"
+    kind = "roller" if len(seen) == 1 else "pin"
     return hang([inside], at, {"class": f"support {kind}", "data-j": index})
 
 
@@ -73,3 +74,15 @@ def draw_arrow(tail: Array, tip: Array, cls: str = "arrow") -> Markup:
         [element("line", attributes=line), element("polygon", attributes={"points": head})],
         {"class": cls},
     )
+
+
+def hang_from_above(truss: Truss, pixels: Array) -> frozenset[int]:
+    """Supported joints (indices) all of whose bars go down on the plate: their supports hang over them."""
+    hanging = set()
+    for support in truss.supports:
+        here = [truss.members[index] for index in truss.members_at[support.joint]]
+        others = [m.second if m.first == support.joint else m.first for m in here]
+        along = pixels[others] - pixels[support.joint]
+        if (along[:, 1] > 0.3 * np.hypot(*along.T)).all():
+            hanging.add(support.joint)
+    return frozenset(hanging)

@@ -189,15 +189,15 @@ def _named(attributes: dict[str, str]) -> dict[str, Any]:
 
 
 COLUMNS = [
-    {"field": "member", "headerName": "Member", "width": 82, "cellClass": "member-cell"},
-    {"field": "group", "headerName": "Group", "width": 86},
-    {"field": "zero", "headerName": "Zero share", "width": 112, "cellRenderer": "ZeroShare", "sort": "desc"},
+    {"field": "member", "headerName": "Member", "width": 66, "cellClass": "member-cell"},
+    {"field": "group", "headerName": "Group", "width": 72},
+    {"field": "zero", "headerName": "Zero share", "width": 98, "cellRenderer": "ZeroShare", "sort": "desc"},
     {
         "field": "peak",
         "headerName": "Peaks C, T",
-        "width": 138,
+        "width": 146,
         "cellRenderer": "Peaks",
         "headerTooltip": "peaks",
     },
-    {"field": "without", "headerName": "Without it", "width": 122, "tooltipField": "whole"},
+    {"field": "without", "headerName": "Without it", "width": 108, "tooltipField": "whole"},
 ]
