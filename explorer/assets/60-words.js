@@ -4,17 +4,9 @@
 
   const stillbar = window.stillbar;
   const byId = (id) => document.getElementById(id);
-  const MEASURES = [
-    "force now",
-    "zero share",
-    "peak tension",
-    "peak compression",
-    "largest peak",
-    "redundancy share",
-    "mechanism without it",
-  ];
 
-  stillbar.measures = () => MEASURES;
+  /* What bars can show is what the page lets one choose. */
+  stillbar.measures = () => [...byId("measure").options].map((option) => option.value);
 
   const forceUnit = (stage) => stage.study.systems[stage.units()].force;
   stillbar.tellForce = (stage, force) =>

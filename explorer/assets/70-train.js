@@ -106,6 +106,19 @@
 
   /* ---- the track ---- */
 
+  /* Call `ride` for every move of the hand until it lets go. */
+  function whileHeld(event, ride) {
+    const end = () => {
+      removeEventListener("pointermove", ride);
+      removeEventListener("pointerup", end);
+      removeEventListener("pointercancel", end);
+    };
+    addEventListener("pointermove", ride);
+    addEventListener("pointerup", end);
+    addEventListener("pointercancel", end);
+    event.preventDefault();
+  }
+
   function trackPointer(event) {
     if (!stage() || !stage().track) return;
     const peak = event.target.closest(".peak");
@@ -129,15 +142,7 @@
     };
     ride(event);
     stage().track.grip.focus({ preventScroll: true });
-    const end = () => {
-      removeEventListener("pointermove", ride);
-      removeEventListener("pointerup", end);
-      removeEventListener("pointercancel", end);
-    };
-    addEventListener("pointermove", ride);
-    addEventListener("pointerup", end);
-    addEventListener("pointercancel", end);
-    event.preventDefault();
+    whileHeld(event, ride);
   }
 
   function trackKey(event) {
@@ -181,15 +186,7 @@
     const scale =
       stage().track.scale * (stage().study.dimension === 2 ? drawing.view.zoom : stage().track.view.zoom);
     const ride = (e) => stage().ride(rounded(start + (e.clientX - from) / scale));
-    const end = () => {
-      removeEventListener("pointermove", ride);
-      removeEventListener("pointerup", end);
-      removeEventListener("pointercancel", end);
-    };
-    addEventListener("pointermove", ride);
-    addEventListener("pointerup", end);
-    addEventListener("pointercancel", end);
-    event.preventDefault();
+    whileHeld(event, ride);
   }
 
   stillbar.takeTrain = trainDown;

@@ -95,7 +95,6 @@ arms = st.builds(
     Arm, names, angles, st.sampled_from(["t", "c", "z", "plain"]), texts, st.just(False), st.floats(0, 1)
 )
 pushes = st.builds(Push, angles, texts, st.booleans())
-rungs = st.builds(Rung, names, texts, st.one_of(st.none(), st.floats(0, 2), st.floats(0, 1e6)), st.booleans())
 
 
 @given(share_curves())
@@ -341,38 +340,6 @@ def test_a_truss_that_stands_shows_no_movement(movement: Movement) -> None:
     picture = check(draw_standing(standing))
     assert picture.all("path", "ghost")
     assert not [one for one in picture.root.iter() if "data-to" in one.attrib]
-
-
-@given(st.lists(rungs, max_size=8))
-def test_a_ladder_keeps_inside_and_its_words_apart(some: list[Rung]) -> None:
-    check(draw_ladder(Ladder("limits", tuple(some))))
-
-
-@given(st.lists(st.floats(0, 2), min_size=1, max_size=8))
-def test_rungs_are_as_long_as_their_ratios(ratios: list[float]) -> None:
-    some = tuple(Rung("tension", f"{ratio:.2f}", ratio) for ratio in ratios)
-    picture = check(draw_ladder(Ladder("x", some)))
-    stiles = [float(one.attrib["x1"]) for one in picture.all("line", "stile")]
-    lengths = [float(one.attrib["width"]) for one in picture.all("rect", "held")]
-    assert lengths == pytest.approx([ratio * (stiles[1] - stiles[0]) for ratio in ratios], abs=0.05)
-    assert not picture.all("polygon", "cut")
-
-
-def test_a_ratio_beyond_two_is_cut_and_still_written() -> None:
-    picture = check(draw_ladder(Ladder("x", (Rung("tension", "35.0", 35.0, True),))))
-    assert picture.all("polygon", "cut") and "35.0" in picture.words()
-
-
-def test_a_ladder_without_ratios_has_words_beside_a_broken_stile_and_no_scale() -> None:
-    some = (Rung("tension", "not checked"), Rung("deflection", "none given"))
-    picture = check(draw_ladder(Ladder("x", some)))
-    assert set(picture.words()) == {"tension", "not checked", "deflection", "none given"}
-    assert not picture.all("rect") and len(picture.all("line", "stile")) == 2
-
-
-def test_what_is_not_checked_is_never_cut_short() -> None:
-    some = (Rung("slenderness", "0.77", 0.77, True), Rung("another’s loss", "no other path"))
-    assert {"another’s loss", "no other path"} <= set(check(draw_ladder(Ladder("x", some))).words())
 
 
 @pytest.mark.parametrize(

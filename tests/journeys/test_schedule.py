@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
+import re
 
 import pytest
 
@@ -82,10 +83,12 @@ def test_bars_of_peaks_are_as_long_as_their_numbers_say(open_page: Open, size: t
     lengths = {}
     for member in ("L0-L1", "L2-L3"):
         cell = screen.find(f'.ag-row[row-id="{member}"] .peaks-cell')
+        told = cell.locator("span.t")
+        told.filter(has_text=re.compile(r"\d")).wait_for()
         bar = cell.locator(".peak-bar.t").bounding_box()
         frame = cell.locator("svg").bounding_box()
         assert bar and frame
         # All of the bar is seen: nothing is cut at the edge of its picture.
         assert bar["x"] + bar["width"] <= frame["x"] + frame["width"] + 1
-        lengths[member] = bar["width"] / float(cell.locator(".t").last.inner_text())
+        lengths[member] = bar["width"] / float(told.text_content() or "nan")
     assert lengths["L0-L1"] == pytest.approx(lengths["L2-L3"], rel=0.03)
