@@ -5,7 +5,8 @@
   const stillbar = window.stillbar;
   const NARROW = 720,
     PLATE = 1360,
-    BELOW = 70;
+    BELOW = 70,
+    LIFT = 32;
   const byId = (id) => document.getElementById(id);
 
   class Stage {
@@ -32,6 +33,7 @@
       this.state.member = member >= 0 ? member : packedMember(study);
       if (stillbar.measures().includes(wanted.measure)) this.state.measure = wanted.measure;
       this.startTrain(wanted);
+      this.raise();
       this.drawing.choose(this.state.member);
       this.gather();
     }
@@ -84,8 +86,21 @@
       this.state.under = under;
       this.state.side = 0;
       if (this.load().crossing && this.load().crossing !== before) this.startTrain({ way: this.state.way });
+      this.raise();
       this.paint();
       stillbar.tell();
+    }
+
+    /* Where no arrows stand over the truss it moves up into their room. */
+    raise() {
+      const wanted = this.load().loaded ? 0 : LIFT,
+        change = this.lift - wanted,
+        drawing = this.drawing;
+      if (!change) return;
+      this.lift = wanted;
+      drawing.svg.setAttribute("height", Number(drawing.svg.getAttribute("height")) + change);
+      drawing.pan(0, change);
+      this.followTrack();
     }
 
     ride(position, way, side) {
@@ -113,9 +128,10 @@
           ? Math.max(whole, Math.min(1, 190 / Math.max(truss, 1), this.closer()))
           : whole;
       drawing.least = Math.min(whole, closer);
-      drawing.view = { zoom: closer, x: 0, y: 0 };
+      this.lift = this.load().loaded ? 0 : LIFT;
+      drawing.view = { zoom: closer, x: 0, y: -this.lift };
       drawing.svg.setAttribute("width", width);
-      drawing.svg.setAttribute("height", Math.round(frame.top + closer * truss + BELOW));
+      drawing.svg.setAttribute("height", Math.round(frame.top + closer * truss + BELOW - this.lift));
       byId("overview").hidden = !(this.narrow && closer > whole * 1.15);
       this.overviewShown = !byId("overview").hidden;
       drawing.place();

@@ -75,6 +75,7 @@ def _pack_unders(answers: Answers) -> list[Packed]:
             "name": combination.name,
             "crossing": combination.crossing,
             "factor": combination.crossing_factor,
+            "loaded": bool(combination.cases),
             "band": float(bands[index]),
             "scale": float(forces.scales[index]),
             "largest": float(largest[index]),
