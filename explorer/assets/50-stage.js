@@ -132,10 +132,12 @@
       drawing.view = { zoom: closer, x: 0, y: -this.lift };
       drawing.svg.setAttribute("width", width);
       drawing.svg.setAttribute("height", Math.round(frame.top + closer * truss + BELOW - this.lift));
-      byId("overview").hidden = !(this.narrow && closer > whole * 1.15);
+      const across = closer * (Math.max(...drawing.px) - Math.min(...drawing.px));
+      byId("overview").hidden = !(this.narrow && across > width);
       this.overviewShown = !byId("overview").hidden;
       drawing.place();
       if (this.overviewShown) this.gather();
+      else if (this.narrow) drawing.pan((width - closer * PLATE) / 2, 0);
       this.followTrack();
     }
 
