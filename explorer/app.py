@@ -1,11 +1,15 @@
-"""The explorer as an app: pages, their callbacks and the shell around them."""
+"""The explorer: an app a page, on one server, and the shell around them."""
 
 from __future__ import annotations
 
-from dash import Dash, dcc
+from typing import Any
 
-from explorer.pages.explore.callbacks import register
-from explorer.pages.explore.layout import lay_out
+from dash import Dash
+
+from explorer.pages.explore import callbacks as explore_callbacks
+from explorer.pages.explore.layout import lay_out as lay_out_explore
+from explorer.pages.learn import callbacks as learn_callbacks
+from explorer.pages.learn.layout import lay_out as lay_out_learn
 from explorer.store import Jobs, Results, Start
 
 SHELL = """<!DOCTYPE html>
@@ -17,18 +21,31 @@ SHELL = """<!DOCTYPE html>
 
 
 def make_app(results: Results, jobs: Jobs, start: Start) -> Dash:
-    """Make the app; everything it answers comes from `results`, and long work runs in `jobs`."""
-    app = Dash(
+    """Make the pages; everything they answer comes from `results`, and long work runs in `jobs`.
+
+    Returns the first page, on whose server the others live as well.
+    """
+    explore = _make_page("/", others=("learn",))
+    explore.layout = lay_out_explore(start)
+    explore_callbacks.register(explore, results, jobs, start)
+    learn = _make_page("/learn/", others=("explore",), server=explore.server)
+    learn.layout = lay_out_learn(start)
+    learn_callbacks.register(learn, results, jobs, start)
+    return explore
+
+
+def _make_page(path: str, others: tuple[str, ...], server: Any = True) -> Dash:
+    """Make an app at a path; the folders of assets that belong to `others` are not its own."""
+    return Dash(
         "explorer",
+        server=server,
+        url_base_pathname=path,
         title="Stillbar",
         update_title="",
         assets_folder="assets",
+        assets_path_ignore=[f"^{other}$" for other in others],
         index_string=SHELL,
         serve_locally=True,
         enable_mcp=False,
         meta_tags=[{"name": "viewport", "content": "width=device-width, initial-scale=1"}],
     )
-    app.layout = lay_out(start)
-    app.layout.children.append(dcc.Store(id="cancel-data"))
-    register(app, results, jobs, start)
-    return app

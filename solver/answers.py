@@ -12,15 +12,18 @@ import numpy as np
 from solver.combining import Combination
 from solver.demand import case_factors
 from solver.equilibrium import Peaks, Reported, largest_imbalance, require_trust
-from solver.errors import MechanismError
+from solver.errors import InputError, MechanismError
 from solver.notices import take_notice
 from solver.peaks import Extremes, Forces, sweep_extremes, sweep_forces
 from solver.progress import Progress, silent
-from solver.reasons.joint_rule import Finding, JointRule
+from solver.reasons.joint_rule import Finding
+from solver.reasons.reason import Reason
+from solver.reasons.reasoner import Reasoner
 from solver.redundancy import Redundancy, examine_redundancy
 from solver.removal import Removals, remove_each
 from solver.response import Responses, respond
 from solver.sensitivity import Sensitivity, examine_sensitivity
+from solver.state import Standing, take_state
 from solver.statics import Statics, examine
 from solver.stiffness import Stiffness
 from solver.study import Study
@@ -37,10 +40,20 @@ class Inspection:
 
 
 @dataclass(frozen=True)
+class Reasoned:
+    """A reason for every member, in the file's order, under one load that stands still."""
+
+    kind: str
+    under: str
+    column: int
+    reasons: tuple[Reason, ...]
+
+
+@dataclass(frozen=True)
 class Answers:
     """Everything about a study; the largest imbalance is over all reported states.
 
-    `joint_rule` inspects any further state and remembers what it has seen at each joint.
+    `reasoner` gives reasons in any further state and remembers what it has seen.
     """
 
     study: Study
@@ -54,7 +67,7 @@ class Answers:
     sensitivity: Sensitivity
     removals: Removals
     inspections: tuple[Inspection, ...]
-    joint_rule: JointRule
+    reasoner: Reasoner
     imbalance: float
     notices: tuple[str, ...]
 
@@ -85,7 +98,8 @@ def answer(study: Study, progress: Progress = silent) -> Answers:
     imbalance = max(redundancy.imbalance, largest_imbalance(reported, peaks, others, progress))
     require_trust(imbalance, redundancy.condition)
     sensitivity = examine_sensitivity(stiffness, redundancy.condition)
-    rule = JointRule(study.truss)
+    removals = remove_each(statics, progress)
+    reasoner = Reasoner(stiffness, statics, removals.moves, redundancy.shares)
     return Answers(
         study=study,
         statics=statics,
@@ -96,9 +110,9 @@ def answer(study: Study, progress: Progress = silent) -> Answers:
         deflections=deflections,
         redundancy=redundancy,
         sensitivity=sensitivity,
-        removals=remove_each(statics, progress),
-        inspections=_inspect(study, responses, rule, progress),
-        joint_rule=rule,
+        removals=removals,
+        inspections=_inspect(study, responses, reasoner, progress),
+        reasoner=reasoner,
         imbalance=imbalance,
         notices=study.notices + take_notice(study, sensitivity, reactions, forces.asked_scales),
     )
@@ -124,18 +138,60 @@ def _require_standing(statics: Statics) -> None:
     raise MechanismError(f"the truss is a mechanism ({form}); joints that move: {', '.join(names)}", names)
 
 
+def standing_loads(study: Study) -> list[tuple[str, Combination, int]]:
+    """Return each case, and each combination of the file without a crossing: its kind, itself, its column."""
+    kinds = ["case"] * len(study.alone) + ["combination"] * len(study.combinations)
+    return [
+        (kind, combination, column)
+        for column, (kind, combination) in enumerate(
+            zip(kinds, study.alone + study.combinations, strict=True)
+        )
+        if combination.crossing is None
+    ]
+
+
 def _inspect(
-    study: Study, responses: Responses, rule: JointRule, progress: Progress
+    study: Study, responses: Responses, reasoner: Reasoner, progress: Progress
 ) -> tuple[Inspection, ...]:
     """Inspect the joints under each case, and each combination of the file without a crossing."""
-    asked = [("case", c) for c in study.alone] + [("combination", c) for c in study.combinations]
-    asked = [(kind, combination) for kind, combination in asked if combination.crossing is None]
-    factors = case_factors(responses.case_names, tuple(combination for _, combination in asked))
+    asked = standing_loads(study)
+    factors = case_factors(responses.case_names, tuple(combination for _, combination, _ in asked))
     inspections = []
-    for number, (kind, combination) in enumerate(asked):
+    for number, (kind, combination, _) in enumerate(asked):
         progress("joint inspection", number / len(asked))
         column = factors[:, number]
         loads = (responses.loads.cases @ column).reshape(-1, study.truss.dimension)
         contributions = (responses.largest_contribution * np.abs(column)).max(axis=1, initial=0.0)
-        inspections.append(Inspection(kind, combination.name, rule.inspect(loads, contributions)))
+        inspections.append(
+            Inspection(kind, combination.name, reasoner.joint_rule.inspect(loads, contributions))
+        )
     return tuple(inspections)
+
+
+def give_reasons(answers: Answers, progress: Progress = silent) -> tuple[Reasoned, ...]:
+    """Give a reason for every member in each case, and each combination of the file without a crossing.
+
+    Zero is judged by the scale alone; the study's zero_limit stays aside.
+    """
+    asked = standing_loads(answers.study)
+    states = [take_state(answers.study, answers.responses, load, None) for _, load, _ in asked]
+    scales = [float(answers.forces.scales[column]) for _, _, column in asked]
+    found = answers.reasoner.explain_all(states, scales, progress)
+    return tuple(
+        Reasoned(kind, load.name, column, reasons)
+        for (kind, load, column), reasons in zip(asked, found, strict=True)
+    )
+
+
+def give_reasons_at(answers: Answers, under: str, standing: Standing | None = None) -> tuple[Reason, ...]:
+    """Give a reason for every member under the load of this name, its train standing at one place.
+
+    A crossing or a combination with one needs `standing` for its train to weigh anything. Where a case and
+    a combination share a name, the combination is meant. Raises InputError for an unknown name.
+    """
+    names = [combination.name for combination in answers.combinations]
+    if under not in names:
+        raise InputError(f"there is no load {under}; there are {', '.join(names)}", [under])
+    column = len(names) - 1 - names[::-1].index(under)
+    state = take_state(answers.study, answers.responses, answers.combinations[column], standing)
+    return answers.reasoner.explain(state, float(answers.forces.scales[column]))

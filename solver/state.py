@@ -7,11 +7,14 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
+from solver.cases import LoadCase, work_out
 from solver.combining import Combination
 from solver.crossings import Direction, joint_loads_at
+from solver.errors import UntrustworthyError
 from solver.response import Responses
+from solver.stiffness import Stiffness
 from solver.study import Study
-from solver.tolerances import NOISE
+from solver.tolerances import IMBALANCE, NOISE
 
 Array = NDArray[np.float64]
 
@@ -28,7 +31,8 @@ class Standing:
 class Part:
     """What one load brings into every member, (members,) [N].
 
-    A load case by its name and factor; an axle by its load [N] (all factors in) and position [m].
+    A load case by its name and factor; an axle by its load [N] (all factors in) and position [m]; a load
+    of the reader's own by its joint.
     """
 
     case: str | None
@@ -36,6 +40,25 @@ class Part:
     load: float
     position: float
     forces: Array
+    joint: int = -1
+
+
+@dataclass(frozen=True)
+class Strains:
+    """What acts in a state other than loads, by its cause.
+
+    temperature, misfit (members,) [m]: free elongations, longer positive; settlement (joints, dimension)
+    [m].
+    """
+
+    temperature: Array
+    misfit: Array
+    settlement: Array
+
+    @property
+    def any(self) -> bool:
+        """Whether there is any."""
+        return bool(self.temperature.any() or self.misfit.any() or self.settlement.any())
 
 
 @dataclass(frozen=True)
@@ -43,7 +66,8 @@ class State:
     """One state.
 
     forces (members,) [N]; joint_loads (joints, dimension) [N], weighed against largest_contribution
-    (joints,) [N]; parts; weights: downward loads of the train at its chord's joints [N], none without one.
+    (joints,) [N]; parts; weights: downward loads of the train at its chord's joints [N], none without one;
+    strains.
     """
 
     forces: Array
@@ -51,6 +75,12 @@ class State:
     largest_contribution: Array
     parts: tuple[Part, ...]
     weights: Array
+    strains: Strains
+
+    @property
+    def own_scale(self) -> float:
+        """The largest force or joint load [N]: what zero is judged against where no case gives a scale."""
+        return float(max(np.abs(self.forces).max(initial=0.0), np.abs(self.joint_loads).max(initial=0.0)))
 
 
 def take_state(
@@ -94,7 +124,48 @@ def take_state(
         largest_contribution=contributions,
         parts=tuple(parts),
         weights=total,
+        strains=_strains_of(study, combination),
     )
+
+
+def take_loads(stiffness: Stiffness, joint_loads: Array) -> State:
+    """Work out the state under joint loads of one's own, (joints, dimension) [N], and nothing else.
+
+    Raises UntrustworthyError where joints do not balance.
+    """
+    truss = stiffness.truss
+    loaded = np.flatnonzero(joint_loads.any(axis=1))
+    columns = np.zeros((truss.freedoms, len(loaded)))
+    for column, joint in enumerate(loaded):
+        columns[joint * truss.dimension : (joint + 1) * truss.dimension, column] = joint_loads[joint]
+    answered = stiffness.respond(columns)
+    scale = max(np.abs(columns).max(initial=0.0), np.abs(answered.forces).max(initial=0.0))
+    if not np.abs(answered.imbalance).max(initial=0.0) <= IMBALANCE * scale:
+        raise UntrustworthyError("the joints do not balance under these loads; the truss is near a mechanism")
+    parts = tuple(
+        Part(None, 1.0, float(np.linalg.norm(joint_loads[joint])), np.nan, forces, int(joint))
+        for joint, forces in zip(loaded, answered.forces.T, strict=True)
+    )
+    brought = np.array([part.forces for part in parts]).reshape(-1, len(truss.members))
+    nothing = Strains(np.zeros(len(truss.members)), np.zeros(len(truss.members)), np.zeros_like(joint_loads))
+    sizes = np.linalg.norm(joint_loads, axis=1)
+    return State(brought.sum(axis=0), joint_loads, sizes, parts, np.zeros(0), nothing)
+
+
+def _strains_of(study: Study, combination: Combination) -> Strains:
+    """What the cases of a combination strain, their factors in."""
+    truss = study.truss
+    temperature, misfit = np.zeros(len(truss.members)), np.zeros(len(truss.members))
+    settlement = np.zeros((len(truss.joint_names), truss.dimension))
+    for name, factor in combination.cases.items():
+        case = study.cases[name]
+        warm = work_out(LoadCase(name, temperature=case.temperature), truss, study.chords)
+        temperature += factor * warm.free_elongations
+        for member, amount in case.misfit.items():
+            misfit[member] += factor * amount
+        for joint, vector in case.settlement.items():
+            settlement[joint] += factor * np.array(vector)
+    return Strains(temperature, misfit, settlement)
 
 
 def _case_part(responses: Responses, name: str, factor: float) -> Part:

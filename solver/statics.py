@@ -110,6 +110,25 @@ def examine(truss: Truss) -> Statics:
     return Statics(truss, rank, best, order)
 
 
+def movement_modulo(statics: Statics, member: int, prime: int) -> NDArray[np.int64] | None:
+    """Return the movement without a needed member modulo a prime, (joints x dimension,), or None.
+
+    Scaled so that the member's written vector, brought to whole numbers, changes by 1: at every prime the
+    remainders are those of the same fractions. None at a prime that divides what it must not.
+    """
+    columns = _exact_columns(statics.truss, statics.order, prime)
+    elimination = eliminate(columns, np.random.default_rng(SEED))
+    if elimination.rank < statics.truss.freedoms:
+        return None
+    chosen = np.zeros((len(elimination.weights), 1), dtype=np.int64)
+    chosen[member] = 1
+    vector = elimination.solve(elimination.columns.times(chosen))
+    scaled = vector[:, 0] * int(elimination.weights[member]) % prime
+    back = np.empty((len(statics.order), statics.truss.dimension), dtype=np.int64)
+    back[statics.order] = scaled.reshape(-1, statics.truss.dimension)
+    return np.asarray(back.ravel())
+
+
 def equilibrium_matrix(truss: Truss) -> sparse.csr_array:
     """Return A over all joint directions, (joints x dimension, members), sparse.
 

@@ -71,7 +71,7 @@
     }
     if (known && known.moved <= 4 && event.type === "pointerup") {
       const member = stage().drawing.nearest(...inside(event), REACH);
-      if (member >= 0) stage().choose(member);
+      if (member >= 0) stage().pick(member);
       byId("plate").focus({ preventScroll: true });
     }
     stillbar.turned();
@@ -91,12 +91,7 @@
     note.hidden = member < 0;
     byId("plate").classList.toggle("over", member >= 0);
     if (member < 0) return;
-    const value = stage().values[member],
-      band = stage().load().band;
-    note.textContent =
-      stage().study.members[member] +
-      "  " +
-      (Math.abs(value) <= band ? "0" : (value > 0 ? "T " : "C ") + stillbar.tellForce(stage(), value));
+    note.textContent = stage().hint(member);
     note.style.left = Math.min(stage().width - 120, x + 14) + "px";
     note.style.top = y - 30 + "px";
   }
@@ -211,7 +206,6 @@
     });
     byId("plate").addEventListener("wheel", wheel, { passive: false });
     byId("plate").addEventListener("keydown", plateKey);
-    stillbar.attachTrack();
     document.addEventListener("click", (event) => {
       const command = event.target.closest("[data-do]");
       if (command && COMMANDS[command.dataset.do]) COMMANDS[command.dataset.do]();

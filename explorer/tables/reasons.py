@@ -1,9 +1,14 @@
-"""Tables of joint inspection, waking loads and removals."""
+"""Tables of joint inspection, reasons, waking loads and removals."""
 
 from __future__ import annotations
 
 from explorer.tables.context import Context
 from explorer.tables.table import Cell, Table, text, tidy
+from explorer.wording.numbers import Teller, plain
+from explorer.wording.reasons import Reasoning, tell_reason
+from solver.answers import give_reasons
+from solver.state import take_state
+from solver.tolerances import ZERO
 
 
 def inspection_table(context: Context) -> Table:
@@ -23,6 +28,20 @@ def inspection_table(context: Context) -> Table:
         for finding in inspection.findings
     )
     return Table("inspection", ("kind", "under", "step", "joint", "member", "rule", "because"), rows)
+
+
+def reasons_table(context: Context) -> Table:
+    """Why every member bears what it bears in each load that stands still, as a sentence."""
+    answers, teller = context.answers, Teller(context.units)
+    rows: list[tuple[Cell, ...]] = []
+    for reasoned in give_reasons(answers):
+        load = answers.combinations[reasoned.column]
+        state = take_state(answers.study, answers.responses, load, None)
+        told = Reasoning(answers, teller, state, ZERO * float(answers.forces.scales[reasoned.column]))
+        for member, reason in zip(context.truss.members, reasoned.reasons, strict=True):
+            sentence = plain(tell_reason(told, reason))
+            rows.append((reasoned.kind, reasoned.under, member.name, reason.kind, sentence))
+    return Table("reasons", ("kind", "under", "member", "reason", "sentence"), tuple(rows))
 
 
 def waking_table(context: Context) -> Table:

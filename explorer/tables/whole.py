@@ -5,7 +5,7 @@ from __future__ import annotations
 from explorer.document import UnitSystem
 from explorer.tables.context import Context
 from explorer.tables.forces import forces_table, influence_table, members_table, zero_shares_table
-from explorer.tables.reasons import inspection_table, removals_table, waking_table
+from explorer.tables.reasons import inspection_table, reasons_table, removals_table, waking_table
 from explorer.tables.supports import deflections_table, reactions_table, totals_table
 from explorer.tables.table import Table
 from solver.answers import Answers
@@ -19,6 +19,7 @@ MAKERS = (
     reactions_table,
     deflections_table,
     inspection_table,
+    reasons_table,
     waking_table,
     removals_table,
 )

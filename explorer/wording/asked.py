@@ -6,9 +6,11 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from explorer.wording.numbers import Teller
+from explorer.wording.reasons import Reasoning
 from solver.answers import Answers
 from solver.combining import Combination
 from solver.reasons.joint_rule import Finding
+from solver.reasons.reason import Reason
 from solver.state import Standing, State, take_state
 from solver.sweep import Governing
 from solver.tolerances import zero_band
@@ -83,7 +85,19 @@ class Asked:
     @cached_property
     def findings(self) -> tuple[Finding, ...]:
         """What joint inspection finds in this state."""
-        return self.answers.joint_rule.inspect(self.state.joint_loads, self.state.largest_contribution)
+        rule = self.answers.reasoner.joint_rule
+        return rule.inspect(self.state.joint_loads, self.state.largest_contribution)
+
+    @cached_property
+    def reason(self) -> Reason:
+        """Why the member bears what it bears in this state; the study's own limit of zero stays aside."""
+        scale = float(self.answers.forces.scales[self.column])
+        return self.answers.reasoner.explain_member(self.state, scale, self.member)
+
+    @property
+    def told(self) -> Reasoning:
+        """What sentences about reasons speak of."""
+        return Reasoning(self.answers, self.teller, self.state, self.band)
 
     def joint(self, index: int) -> str:
         """Name of a joint."""

@@ -107,6 +107,15 @@ def listed(names: list[str], most: int = 6) -> str:
     return f"{', '.join(names[:-1])} and {names[-1]}"
 
 
+def plain(sentence: str) -> str:
+    """Write a sentence without characters that only typesetting needs, for tables.
+
+    >>> plain("T\u00a055\u00a0kN")
+    'T 55 kN'
+    """
+    return sentence.replace(NO_BREAK, " ")
+
+
 @dataclass(frozen=True)
 class Teller:
     """Tells quantities (given in SI) in a reader's units."""

@@ -2,70 +2,63 @@
 
 from __future__ import annotations
 
-from explorer.wording.asked import Asked, Told, begin, words
-from explorer.wording.numbers import listed
-from solver.reasons import joint_rule
-from solver.reasons.joint_rule import Finding
-from solver.state import Part
+import numpy as np
 
-NO_LOAD = "No load stands on {joint}"
-SENTENCES = {
-    joint_rule.ONLY_MEMBER: f"{NO_LOAD}, and no other member there works: nothing could answer {{member}}.",
-    joint_rule.TWO_MEMBERS: (
-        f"{NO_LOAD}, where two members meet that are not in line: neither can answer the other."
-    ),
-    joint_rule.THREE_MEMBERS: (
-        f"{NO_LOAD}, and the other two members there lie in one line: across it {{member}} is alone."
-    ),
-    joint_rule.OTHERS_IN_LINE: (
-        f"{NO_LOAD}, and all other members there lie in one line: across it {{member}} is alone."
-    ),
-    joint_rule.OTHERS_IN_PLANE: (
-        f"{NO_LOAD}, and all other members there lie in one plane: out of it {{member}} is alone."
-    ),
-    joint_rule.LOAD_IN_LINE: (
-        "The load on {joint} lies in line with the others there: across that line {member} is alone."
-    ),
-    joint_rule.LOAD_IN_PLANE: (
-        "The load on {joint} lies in one plane with the others there: out of it {member} is alone."
-    ),
-    joint_rule.SUPPORT: (
-        "The support at {joint} acts along a known line and stands in for a member: "
-        "across what else is there {member} is alone."
-    ),
-}
-UNTOUCHED = (
-    "No load that acts now puts any force into it; no single joint shows it, "
-    "the balance of the whole truss does."
-)
-CANCELS = (
-    "No single joint shows it: what the loads put into it cancels, or the balance of the whole truss decides."
-)
+from explorer.wording.asked import Asked, Told, begin, words
+from explorer.wording.reasons import tell_reason
+from solver.reasons.cuts import Cut
+from solver.reasons.joint_rule import LOAD_IN_LINE, LOAD_IN_PLANE, SUPPORT, Finding
+from solver.reasons.reason import KNOWN_REACTION, NOT_ZERO, Indeterminate, Reason
+from solver.state import Part
+from solver.virtual_work import examine_virtual_work
+
+BY_LIMIT = "The study counts up to its zero_limit as zero; beyond that limit: "
+UNLOADED_RULES = (LOAD_IN_LINE, LOAD_IN_PLANE, SUPPORT)
 
 
 def tell_why_zero(asked: Asked) -> Told:
-    """Tell the joint that shows the member to be zero, or what its force comes from."""
-    finding = find(asked)
-    if finding:
-        return _tell_finding(asked, finding)
-    return _tell_zero(asked) if not asked.force else _tell_force(asked)
+    """Tell the first reason that fits: a proof that the member is zero, or what its force comes from."""
+    reason = asked.reason
+    sentence = tell_reason(asked.told, reason)
+    if reason.kind == NOT_ZERO:
+        if not asked.force:
+            return Told(
+                "Zero by the limit", (BY_LIMIT + sentence,), "", "what each load brings", _part_rows(asked)
+            )
+        return _tell_force(asked, sentence)
+    title, rows = _prove(asked, reason)
+    return Told(_in_short(asked, reason), (sentence,), "", title, rows)
 
 
-def find(asked: Asked) -> Finding | None:
-    """What joint inspection says of the member in this state, if anything."""
-    return next((f for f in asked.findings if f.member == asked.member), None)
+def _in_short(asked: Asked, reason: Reason) -> str:
+    """A few words for a proof."""
+    proof = reason.proof
+    if isinstance(proof, Finding):
+        joint = asked.joint(proof.joint)
+        unloaded = proof.rule not in UNLOADED_RULES and reason.kind != KNOWN_REACTION
+        return f"{joint} has no load" if unloaded else f"{joint} decides"
+    if isinstance(proof, Cut):
+        return "A cut decides"
+    if isinstance(proof, Indeterminate):
+        return "Whatever the stiffness" if proof.always else "Stiffnesses meet"
+    return "Loads do no work"
 
 
-def _tell_finding(asked: Asked, finding: Finding) -> Told:
-    joint = asked.joint(finding.joint)
-    sentences = [SENTENCES[finding.rule].format(joint=joint, member=asked.name)]
-    if finding.because:
-        earlier = listed(asked.member_names(finding.because))
-        sentences.append(f"It rests on earlier zeros at {joint}: {earlier}.")
-    rows = [("step", "joint", "member", "rule"), *_chain(asked, finding)]
-    unloaded = finding.rule not in (joint_rule.LOAD_IN_LINE, joint_rule.LOAD_IN_PLANE, joint_rule.SUPPORT)
-    answer = f"{joint} has no load" if unloaded else f"{joint} decides"
-    return Told(answer, tuple(sentences), "", f"the proof, step {finding.step}", tuple(rows))
+def _prove(asked: Asked, reason: Reason) -> tuple[str, tuple[tuple[str, ...], ...]]:
+    """The title and the rows of a proof."""
+    proof = reason.proof
+    if isinstance(proof, Finding):
+        if reason.kind == KNOWN_REACTION:
+            return "what acts at the joint", _joint_rows(asked, proof.joint)
+        rows = (("step", "joint", "member", "rule"), *_chain(asked, proof))
+        return f"the proof, step {proof.step}", rows
+    if isinstance(proof, Indeterminate):
+        return "what each load puts into it", _part_rows(asked)
+    return (
+        ("the movement and its work", _work_rows(asked))
+        if not isinstance(proof, Cut)
+        else _cut_rows(asked, proof)
+    )
 
 
 def _chain(asked: Asked, finding: Finding) -> list[tuple[str, ...]]:
@@ -81,25 +74,44 @@ def _chain(asked: Asked, finding: Finding) -> list[tuple[str, ...]]:
     return [(str(f.step), asked.joint(f.joint), asked.member_names((f.member,))[0], f.rule) for f in chain]
 
 
-def _tell_zero(asked: Asked) -> Told:
-    rows = _part_rows(asked)
-    touched = any(float(part.forces[asked.member]) for part in asked.state.parts)
-    sentence = CANCELS if touched else UNTOUCHED
-    return Told("Not by one joint", (sentence,), "", "what each load puts into it", rows)
+def _joint_rows(asked: Asked, joint: int) -> tuple[tuple[str, ...], ...]:
+    """Everything at a joint, with the forces that balance there."""
+    truss, teller = asked.answers.study.truss, asked.teller
+    rows = [("at " + asked.joint(joint), "force")]
+    for index in truss.members_at[joint]:
+        force = float(asked.state.forces[index])
+        told = "0" if abs(force) <= asked.band else teller.member_force(force)
+        rows.append((truss.members[index].name, told))
+    load = float(np.linalg.norm(asked.state.joint_loads[joint]))
+    return (*rows, ("load", teller.force(load) if load else "none"))
 
 
-def _tell_force(asked: Asked) -> Told:
+def _cut_rows(asked: Asked, cut: Cut) -> tuple[str, tuple[tuple[str, ...], ...]]:
+    rows = [("cut through", " ".join(asked.member_names(cut.members)))]
+    rows.append(("part set free", " ".join(asked.joint(joint) for joint in cut.part)))
+    if cut.known:
+        rows.append(("zero before", " ".join(asked.member_names(cut.known))))
+    return "the cut", tuple(rows)
+
+
+def _work_rows(asked: Asked) -> tuple[tuple[str, ...], ...]:
+    """Each load's work in the movement, the largest joint moving by 1."""
+    answers = asked.answers
+    moves = answers.removals.moves[asked.member]
+    work = examine_virtual_work(answers.reasoner.stiffness, answers.statics, asked.state, asked.member, moves)
+    unit = asked.teller.units.label("force")
+    rows = [("loaded joint", f"work, {unit} × movement")]
+    for one in work.works:
+        size = 0.0 if abs(one.work) <= asked.band else asked.teller.value("force", one.work)
+        rows.append((asked.joint(one.joint), f"{size:.4g}"))
+    verified = "exactly, in fractions" if work.exact else "to twelve digits"
+    return (*rows, ("together", "0"), ("all other lengths kept", verified))
+
+
+def _tell_force(asked: Asked, sentence: str) -> Told:
     force = asked.force
     parts = [part for part in asked.state.parts if float(part.forces[asked.member]) * force > 0]
     main = max(parts, key=lambda part: abs(float(part.forces[asked.member])))
-    share = asked.teller.member_force(float(main.forces[asked.member]))
-    told = asked.teller.member_force(force)
-    source = name_part(asked, main)
-    sentence = (
-        f"It is not zero now: {told}, all of it from {source}."
-        if len(asked.state.parts) == 1
-        else f"It is not zero now: {told}, most of it ({share}) from {source}."
-    )
     crossing = asked.answers.study.crossings.get(asked.combination.crossing or "")
     answer = begin(words(main.case)) if main.case else f"The {words(crossing.train.name if crossing else '')}"
     rows = _part_rows(asked)

@@ -7,7 +7,7 @@ unknowns at one of its joints (members not yet known zero, held directions) and 
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 
 import numpy as np
@@ -53,28 +53,31 @@ class Finding:
 class JointRule:
     """The rule on one truss; what it has seen at a joint is remembered for the next loads.
 
-    `inspect` may be called for any number of load cases.
+    `inspect` may be called for any number of load cases. `reactions_known`: supports are no unknowns, for
+    their reactions stand among the joint loads.
     """
 
-    def __init__(self, truss: Truss) -> None:
+    def __init__(self, truss: Truss, *, reactions_known: bool = False) -> None:
         self.truss = truss
         self._held = {
             support.joint: _unit([[float(c) for c in direction] for direction in support.directions])
             for support in truss.supports
+            if not reactions_known
         }
         self._seen: dict[tuple[int, tuple[int, ...], bytes], tuple[tuple[int, str], ...]] = {}
 
-    def inspect(self, joint_loads: Array, largest_contribution: Array) -> tuple[Finding, ...]:
+    def inspect(
+        self, joint_loads: Array, largest_contribution: Array, known: Collection[int] = ()
+    ) -> tuple[Finding, ...]:
         """Return all findings, step by step, members within a step in the file's order.
 
         joint_loads (joints, dimension) [N]; largest_contribution (joints,) [N] is what a joint load is
-        weighed against: what is left of contributions that cancel on paper is no load.
+        weighed against: what is left of contributions that cancel on paper is no load. `known`: members
+        crossed out before the first step.
         """
-        sizes = np.linalg.norm(joint_loads, axis=1)
-        loaded = np.flatnonzero(sizes > NO_LOAD * largest_contribution)
-        loads = {int(joint): joint_loads[joint] / sizes[joint] for joint in loaded}
+        loads = _load_directions(joint_loads, largest_contribution)
         findings: list[Finding] = []
-        crossed_out: set[int] = set()
+        crossed_out: set[int] = set(known)
         joints = set(range(len(self.truss.joint_names)))
         while joints:
             step = findings[-1].step + 1 if findings else 1
@@ -84,6 +87,19 @@ class JointRule:
             members = [self.truss.members[finding.member] for finding in found]
             joints = {end for member in members for end in (member.first, member.second)}
         return tuple(findings)
+
+    def stands_alone(self, member: int, joint: int, live: Collection[int]) -> bool:
+        """Whether a member's direction is outside the span of all other unknowns at one of its joints.
+
+        `live`: members not known to be zero. Then the load on the joint decides what the member bears.
+        """
+        others = [
+            self.truss.directions[other]
+            for other in self.truss.members_at[joint]
+            if other != member and other in live
+        ]
+        basis = span_basis([*others, *self._held.get(joint, ())])
+        return bool(np.linalg.norm(outside(self.truss.directions[member], basis)) >= DIRECTION)
 
     def _look(
         self, joints: list[int], crossed_out: set[int], loads: dict[int, Array], step: int
@@ -109,10 +125,17 @@ class JointRule:
         extra = [*self._held.get(joint, ()), *([] if load is None else [load])]
         for member in live:
             others = [self.truss.directions[other] for other in live if other != member] + extra
-            basis = _basis(others)
-            rest = _outside(self.truss.directions[member], basis)
+            basis = span_basis(others)
+            rest = outside(self.truss.directions[member], basis)
             if np.linalg.norm(rest) >= DIRECTION:
                 yield member, _rule(len(others), len(basis), joint in self._held, load is not None)
+
+
+def _load_directions(joint_loads: Array, largest_contribution: Array) -> dict[int, Array]:
+    """Unit vectors of the loads by joint, without those that are none."""
+    sizes = np.linalg.norm(joint_loads, axis=1)
+    loaded = np.flatnonzero(sizes > NO_LOAD * largest_contribution)
+    return {int(joint): joint_loads[joint] / sizes[joint] for joint in loaded}
 
 
 def _rule(others: int, rank: int, supported: bool, loaded: bool) -> str:
@@ -135,19 +158,19 @@ def _unit(vectors: list[list[float]]) -> Array:
     return np.asarray(array / np.linalg.norm(array, axis=1)[:, None])
 
 
-def _basis(vectors: list[Array]) -> list[Array]:
+def span_basis(vectors: list[Array]) -> list[Array]:
     """An orthonormal basis of the span; what adds less than DIRECTION adds nothing."""
     basis: list[Array] = []
     for vector in vectors:
-        rest = _outside(vector, basis)
+        rest = outside(vector, basis)
         size = np.linalg.norm(rest)
         if size >= DIRECTION:
-            rest = _outside(rest / size, basis)
+            rest = outside(rest / size, basis)
             basis.append(rest / np.linalg.norm(rest))
     return basis
 
 
-def _outside(vector: Array, basis: list[Array]) -> Array:
+def outside(vector: Array, basis: list[Array]) -> Array:
     """What is left of a vector outside an orthonormal basis; projected twice to lose rounding."""
     for _ in range(2):
         for direction in basis:

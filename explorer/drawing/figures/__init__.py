@@ -5,9 +5,11 @@ from explorer.drawing.figures.free_body import FreeBody, draw_free_body
 from explorer.drawing.figures.ladder import Ladder, Rung, draw_ladder
 from explorer.drawing.figures.miniature import Miniature, draw_miniature
 from explorer.drawing.figures.movement import Movement, Standing, draw_movement, draw_standing
+from explorer.drawing.figures.part import CutArm, PartPicture, PartPush, draw_part
 from explorer.drawing.figures.peaks import PeakPicture, PeakRow, draw_peaks
 from explorer.drawing.figures.shares import ShareCurve, draw_share_curve
 from explorer.drawing.figures.ticks import CaseTick, CaseTicks, draw_case_ticks
+from explorer.drawing.figures.waking import WakingPicture, draw_waking
 from explorer.drawing.figures.words import Box
 
 __all__ = [
@@ -15,22 +17,28 @@ __all__ = [
     "Box",
     "CaseTick",
     "CaseTicks",
+    "CutArm",
     "FreeBody",
     "Ladder",
     "Miniature",
     "Movement",
+    "PartPicture",
+    "PartPush",
     "PeakPicture",
     "PeakRow",
     "Push",
     "Rung",
     "ShareCurve",
     "Standing",
+    "WakingPicture",
     "draw_case_ticks",
     "draw_free_body",
     "draw_ladder",
     "draw_miniature",
     "draw_movement",
+    "draw_part",
     "draw_peaks",
     "draw_share_curve",
     "draw_standing",
+    "draw_waking",
 ]

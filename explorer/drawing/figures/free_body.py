@@ -30,6 +30,9 @@ ROOMS = ((4, 92.0, (58.0, 38.0)), (6, 132.0, (48.0, 46.0)), (999, 180.0, (36.0, 
 The more there is, the more room labels need outside of the arms.
 """
 
+WIDE_HEIGHT, WIDE_REACH = 0.66, (0.36, 0.25)
+"""Of a wide picture: its height, and how far arms reach across and up, as parts of its width."""
+
 Label = tuple[tuple[str, str], ...]
 """Lines that belong together, each a text and its look."""
 
@@ -62,23 +65,28 @@ class _Placed:
     height: float
 
 
-def draw_free_body(body: FreeBody) -> Markup:
-    """Draw arms around a ring; a label that finds no room stands in a list beneath, never on another."""
-    placed = _lay_out(body)
+def draw_free_body(body: FreeBody, width: float = WIDTH) -> Markup:
+    """Draw arms around a ring; a label that finds no room stands in a list beneath, never on another.
+
+    `width` [px]: a larger picture has longer arms and the same lettering.
+    """
+    placed = _lay_out(body, width)
     strokes = [draw_line("axis", a, b) for a, b in placed.axis]
     strokes += [draw_arm(arm, spoke) for arm, spoke in placed.arms]
     strokes += [draw_push(push, spoke, inwards) for push, spoke, inwards in placed.pushes]
     strokes.append(draw_ring("joint", placed.middle, RING))
     words, left_over = _letter(body, placed)
-    below, bottom = _write_below(left_over, body.sums, placed.height)
+    below, bottom = _write_below(left_over, body.sums, placed.height, width)
     content = [*strokes, *map(draw_word, [*words, *below])]
-    return draw_sheet("free-body", body.label, content, max(HEIGHT, bottom))
+    return draw_sheet("free-body", body.label, content, max(HEIGHT, bottom), width)
 
 
-def _lay_out(body: FreeBody) -> _Placed:
+def _lay_out(body: FreeBody, width: float) -> _Placed:
     count = len(body.arms) + len(body.pushes)
     height, axes = next((height, axes) for most, height, axes in ROOMS if count <= most)
-    middle = WIDTH / 2, height / 2
+    if width > WIDTH:
+        height, axes = WIDE_HEIGHT * width, (WIDE_REACH[0] * width, WIDE_REACH[1] * width)
+    middle = width / 2, height / 2
     angles = spread([arm.angle for arm in body.arms], [arm.asked for arm in body.arms])
     arms = [
         (arm, lay_arm(arm.look, angle, middle, axes)) for arm, angle in zip(body.arms, angles, strict=True)
@@ -141,7 +149,7 @@ def _labels(body: FreeBody, placed: _Placed) -> list[tuple[Label, Spoke | None]]
 
 
 def _ground(placed: _Placed) -> Ground:
-    ground = Ground(Box(EDGE, 1, WIDTH - EDGE, placed.height - 1))
+    ground = Ground(Box(EDGE, 1, 2 * placed.middle[0] - EDGE, placed.height - 1))
     x, y = placed.middle
     ground.boxes.append(Box(x - RING, y - RING, x + RING, y + RING).wider(1))
     for arm, spoke in placed.arms:
@@ -210,15 +218,17 @@ def _write_row(label: Label, line: float, room: float) -> list[Word]:
     text, look = label[0]
     words = [Word(cut(text, room, look), EDGE, line, look, "start", text)]
     for text, look in label[1:]:
-        line += 0 if words[0].box.right + width_of(text, look) + 4 <= WIDTH - EDGE else LINE
-        words.append(Word(cut(text, room, look), WIDTH - EDGE, line, look, "end", text))
+        line += 0 if words[0].box.right + width_of(text, look) + 4 <= room + EDGE else LINE
+        words.append(Word(cut(text, room, look), room + EDGE, line, look, "end", text))
     return words
 
 
-def _write_below(labels: list[Label], sums: tuple[str, ...], top: float) -> tuple[list[Word], float]:
+def _write_below(
+    labels: list[Label], sums: tuple[str, ...], top: float, width: float
+) -> tuple[list[Word], float]:
     """Write what found no room, then the sums: two short ones on one line; and where that ends [px]."""
     words: list[Word] = []
-    room = WIDTH - 2 * EDGE
+    room = width - 2 * EDGE
     for label in labels:
         row = _write_row(label, top + 10, room)
         words += row
@@ -227,7 +237,7 @@ def _write_below(labels: list[Label], sums: tuple[str, ...], top: float) -> tupl
         return [
             *words,
             Word(sums[0], EDGE, top + 14),
-            Word(sums[1], WIDTH - EDGE, top + 14, "b", "end"),
+            Word(sums[1], width - EDGE, top + 14, "b", "end"),
         ], top + 20
     for index, text in enumerate(sums):
         look = "b" if index and index == len(sums) - 1 else "s"

@@ -15,11 +15,13 @@ HEAD_LENGTH, HEAD_HALF = 7.0, 2.7
 """An ink arrow's head [px]."""
 
 
-def draw_sheet(kind: str, label: str, content: Iterable[Markup], height: float = HEIGHT) -> Markup:
+def draw_sheet(
+    kind: str, label: str, content: Iterable[Markup], height: float = HEIGHT, width: float = WIDTH
+) -> Markup:
     """Lay strokes and words on a sheet that tells readers of the text alone what it shows."""
     attributes: dict[str, object] = {
         "class": f"figure {kind}",
-        "viewBox": f"0 0 {number(WIDTH)} {number(height)}",
+        "viewBox": f"0 0 {number(width)} {number(height)}",
         "role": "img",
         "aria-label": label,
     }

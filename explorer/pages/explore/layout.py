@@ -5,56 +5,31 @@ from __future__ import annotations
 from typing import Any
 
 import dash_ag_grid
-from dash import dcc, html
+from dash import html
 
-from explorer.bundled import list_bundled
+from explorer.pages import ids as page
 from explorer.pages.explore import ids
+from explorer.pages.shell import button, lay_header, lay_stores, named
 from explorer.store import Start
 from explorer.wording.summary import CAUTION
 
 STORES = (
-    ids.OPENING,
-    ids.STUDY,
-    ids.STAGE,
+    *page.SHARED,
     ids.LOAD,
     ids.MEMBER,
     ids.PLACE,
-    ids.VIEW,
     ids.LETTERED,
     ids.LOADS,
     ids.STRIP,
     ids.SHEET,
     ids.ROWS,
-    ids.WISH,
 )
 
 
 def lay_out(start: Start) -> html.Div:
     """Lay out the page; `start` is the study it opens on unless the address names another."""
-    stores: list[Any] = [dcc.Store(id=name) for name in STORES]
-    stores += [dcc.Store(id=f"{ids.DONE}-{number}") for number in range(8)]
-    stores += [dcc.Store(id="start", data={"name": start.name, "key": start.key})]
-    stores += [dcc.Interval(id=ids.POLL, interval=250, disabled=True)]
-    return html.Div([_header(), html.Main([_title(), _stage(), _lower(), _whole()]), *stores])
-
-
-def _header() -> html.Header:
-    names = [html.Option(item.title.split(":")[0], value=item.name) for item in list_bundled()]
-    opening = html.Span(
-        [
-            html.Label("study", htmlFor="open-bundled"),
-            html.Select([html.Option("", value="", id="own-option"), *names], id="open-bundled"),
-            html.Label("open a file", id="file-place", className="file"),
-            html.Button(id="units-swap", type="button", title="Show metric or US units"),
-            html.Button("dark", id="ground", type="button", **_named({"data-do": "ground"})),
-        ],
-        className="study",
-    )
-    mark = html.A([html.Span(className="mark-picture"), "Stillbar"], href="?", className="mark")
-    pages = html.Nav(
-        [html.A("Explore", href="?", **_named({"aria-current": "page"}))], **_named({"aria-label": "Pages"})
-    )
-    return html.Header([mark, pages, opening, html.Span(id="paper-title")])
+    stores = lay_stores(STORES, 8, start)
+    return html.Div([lay_header("Explore"), html.Main([_title(), _stage(), _lower(), _whole()]), *stores])
 
 
 def _title() -> html.Div:
@@ -73,31 +48,26 @@ def _tools() -> html.Div:
     return html.Div(
         [
             html.Span(id="measure-place"),
-            _button("closer", "closer"),
-            _button("wider", "wider"),
-            _button("whole truss", "whole"),
-            _button("turn left", "turn-left", "space"),
-            _button("turn right", "turn-right", "space"),
+            button("closer", "closer"),
+            button("wider", "wider"),
+            button("whole truss", "whole"),
+            button("turn left", "turn-left", "space"),
+            button("turn right", "turn-right", "space"),
         ],
         className="tools",
     )
-
-
-def _button(text: str, does: str, cls: str | None = None) -> Any:
-    """A button whose work the browser does by itself."""
-    return html.Button(text, type="button", className=cls, **_named({"data-do": does}))
 
 
 def _stage() -> html.Div:
     label = "The truss. Arrow keys step through its members, plus and minus zoom, 0 shows all of it."
     return html.Div(
         [
-            html.Div(id="opening-note", role="status", **_named({"aria-live": "polite"})),
+            html.Div(id="opening-note", role="status", **named({"aria-live": "polite"})),
             html.Div(id="faults", role="alert"),
             html.Div(
                 [
                     html.Div([html.Div(id="key", className="key"), _tools()], className="over"),
-                    html.Div(id="plate", tabIndex="0", role="group", **_named({"aria-label": label})),
+                    html.Div(id="plate", tabIndex="0", role="group", **named({"aria-label": label})),
                     html.Div(id="hover-note", hidden=True),
                 ],
                 className="drawing",
@@ -105,7 +75,7 @@ def _stage() -> html.Div:
             html.Div(id="overview", hidden=True),
             html.Div(
                 [
-                    _button("let it travel", "travel", "travel"),
+                    button("let it travel", "travel", "travel"),
                     html.Span(id="lane-caption"),
                 ],
                 id="lane-tools",
@@ -113,7 +83,7 @@ def _stage() -> html.Div:
                 hidden=True,
             ),
             html.Div(id="track"),
-            html.P(id="spoken", className="unseen", **_named({"aria-live": "polite"})),
+            html.P(id="spoken", className="unseen", **named({"aria-live": "polite"})),
         ],
         id="stage",
         className="stage",
@@ -165,12 +135,12 @@ def _lower() -> html.Div:
             ),
         ],
         className="schedule",
-        **_named({"aria-label": "Schedule of members"}),
+        **named({"aria-label": "Schedule of members"}),
     )
     sheet = html.Section(
         [html.Div(id="sheet"), html.P(CAUTION, className="note foot")],
         className="sheet",
-        **_named({"aria-label": "Sheet of the chosen member"}),
+        **named({"aria-label": "Sheet of the chosen member"}),
     )
     return html.Div([schedule, sheet], className="lower")
 
@@ -179,13 +149,8 @@ def _whole() -> html.Section:
     return html.Section(
         [html.H2("The whole truss"), html.Div(id="facts")],
         className="whole",
-        **_named({"aria-label": "The whole truss"}),
+        **named({"aria-label": "The whole truss"}),
     )
-
-
-def _named(attributes: dict[str, str]) -> dict[str, Any]:
-    """Attributes whose names are no words of Python, as aria-label."""
-    return attributes
 
 
 COLUMNS = [

@@ -12,30 +12,25 @@ from explorer.drawing.figures import (
     CaseTicks,
     Ladder,
     Miniature,
-    Movement,
     PeakPicture,
     PeakRow,
     Rung,
     ShareCurve,
-    Standing,
     draw_case_ticks,
     draw_ladder,
-    draw_movement,
     draw_peaks,
     draw_share_curve,
-    draw_standing,
 )
 from explorer.drawing.view import Direction, look
 from explorer.markup import Markup
-from explorer.pages.explore.joint_picture import draw_joint_alone
+from explorer.pages.proofs.loss import draw_loss
+from explorer.pages.proofs.proof import draw_proof
 from explorer.store import Worked
 from explorer.wording.asked import Asked, words
 from explorer.wording.numbers import percent
 from explorer.wording.what_stops import list_limits
 from solver.passage import follow, spread_out
-from solver.removal import movement_without
 from solver.state import joint_loads_of
-from solver.stiffness import Stiffness
 from solver.sweep import Governing
 
 Array = NDArray[np.float64]
@@ -48,8 +43,8 @@ def draw_pictures(worked: Worked, asked: Asked) -> tuple[Markup, ...]:
     return (
         draw_shares(asked),
         draw_peak_picture(asked),
-        draw_joint_alone(asked),
-        draw_loss(asked),
+        draw_proof(asked),
+        draw_loss(asked.answers, asked.member),
         draw_limits(asked),
     )
 
@@ -189,27 +184,6 @@ def _loads(asked: Asked, column: int) -> tuple[tuple[Point, Point], ...]:
         return ()
     seen = look(loads[largest] / sizes[largest, None], Direction())
     return tuple(zip(_pairs(_seen(asked)[largest]), _pairs(seen), strict=True))
-
-
-def draw_loss(asked: Asked) -> Markup:
-    """Picture 4: the truss without the member; where it is a mechanism, how it moves."""
-    answers = asked.answers
-    moves = answers.removals.moves[asked.member]
-    if not answers.removals.mechanism[asked.member]:
-        label = f"The truss without {asked.name}: no mechanism"
-        return draw_standing(Standing(label, _pairs(_seen(asked)), _ends(asked), asked.member))
-    movement = movement_without(Stiffness(answers.study.truss), asked.member, moves)
-    most = int(np.linalg.norm(movement, axis=1).argmax())
-    return draw_movement(
-        Movement(
-            label=f"The truss without {asked.name}: {len(moves)} joints move",
-            points=_pairs(_seen(asked)),
-            members=_ends(asked),
-            gone=asked.member,
-            moves=_pairs(look(movement, Direction())),
-            name=asked.joint(most),
-        )
-    )
 
 
 def draw_limits(asked: Asked) -> Markup:

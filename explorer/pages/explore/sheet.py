@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from explorer.markup import Markup, element, join
 from explorer.pages.explore.pictures import draw_pictures
+from explorer.pages.proofs.names import keep_names
 from explorer.store import Worked
 from explorer.wording.asked import QUESTIONS, Asked, Told
 from explorer.wording.how_hard import tell_how_hard
@@ -45,7 +46,7 @@ def _draw_head(asked: Asked) -> Markup:
 
 
 def _draw_question(number: int, told: Told, picture: Markup) -> Markup:
-    paragraphs = [element("p", sentence) for sentence in told.sentences]
+    paragraphs = [element("p", keep_names(sentence)) for sentence in told.sentences]
     if told.caution:
         paragraphs.insert(1, element("p", told.caution, {"class": "caution"}))
     if 'class="moving"' in picture:

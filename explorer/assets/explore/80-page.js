@@ -6,14 +6,7 @@
   const byId = (id) => document.getElementById(id);
   const set = (id, data) => window.dash_clientside.set_props(id, { data: data });
   const REST = 140;
-  const told = {};
-  /* Only what has changed is told: every telling asks the server for what hangs on it. */
-  function put(id, data) {
-    const text = JSON.stringify(data);
-    if (told[id] === text) return;
-    told[id] = text;
-    set(id, data);
-  }
+  const put = stillbar.put;
   let placing = 0,
     arrived = {};
 
@@ -80,70 +73,6 @@
   stillbar.tellView = (seen) => set("view", { azimuth: seen.azimuth, elevation: seen.elevation });
 
   /* ---- what arrives ---- */
-
-  function showOpening(opening) {
-    const done = window.dash_clientside.no_update;
-    if (!opening) return done;
-    const note = byId("opening-note"),
-      faults = byId("faults");
-    window.dash_clientside.set_props("poll", { disabled: Boolean(opening.ended) });
-    if (!opening.ended) {
-      note.textContent = "";
-      note.append(
-        "Working on " +
-          opening.name +
-          ": " +
-          opening.what +
-          ", " +
-          Math.round(100 * opening.share) +
-          "\u00a0% ",
-      );
-      const cancel = document.createElement("button");
-      cancel.type = "button";
-      cancel.textContent = "cancel";
-      cancel.addEventListener("click", () => set("cancel-data", Date.now()));
-      note.append(cancel);
-      return done;
-    }
-    note.textContent = "";
-    faults.textContent = "";
-    if (!opening.key) {
-      showFaults(faults, opening);
-      return done;
-    }
-    stillbar.bundled = opening.bundled || "";
-    stillbar.keep(opening);
-    set("study", {
-      key: opening.key,
-      text: opening.text,
-      name: opening.name,
-      units: stillbar.wish && stillbar.wish.units,
-    });
-    return done;
-  }
-
-  /* The old study stays; what is wrong with the new one is a list to work through. */
-  function showFaults(place, opening) {
-    const head = document.createElement("p"),
-      list = document.createElement("ul"),
-      close = document.createElement("button");
-    head.textContent = opening.name + " was not opened" + (stillbar.stage ? "; the study shown stays." : ".");
-    for (const [key, wrong, right] of opening.lines) {
-      const item = document.createElement("li"),
-        code = document.createElement("code");
-      code.textContent = key + ":";
-      if (key) item.append(code, " ");
-      item.append(wrong + (right ? "; " + right : ""));
-      list.append(item);
-    }
-    close.type = "button";
-    close.textContent = "understood";
-    close.addEventListener("click", () => {
-      place.textContent = "";
-    });
-    place.append(head, list, close);
-    place.scrollIntoView({ block: "nearest" });
-  }
 
   function showStage(data) {
     if (!data) return window.dash_clientside.no_update;
@@ -220,7 +149,6 @@
 
   window.dash_clientside = Object.assign({}, window.dash_clientside, {
     stillbar_page: {
-      showOpening: showOpening,
       showStage: showStage,
       showLettered: showLettered,
       showLoads: show("loads", (markup) => stillbar.stage.setLoads(markup)),
@@ -229,9 +157,5 @@
     },
   });
 
-  stillbar.firstWish = wanted;
-  stillbar.setWish = function (wish) {
-    stillbar.wish = wish;
-    set("wish", Object.assign({ asked: Date.now() }, wish));
-  };
+  stillbar.page = { wanted: wanted };
 })();

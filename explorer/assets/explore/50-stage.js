@@ -81,6 +81,11 @@
       stillbar.tell();
     }
 
+    /* A member pointed at is a member chosen. */
+    pick(member) {
+      this.choose(member);
+    }
+
     take(under) {
       const before = this.load().crossing;
       this.state.under = under;
@@ -210,6 +215,17 @@
       if (held && this.track) this.track.grip.focus({ preventScroll: true });
       this.followTrack();
       this.paint();
+    }
+
+    /* What stands beside the pointer over a member. */
+    hint(member) {
+      const value = this.values[member],
+        zero = Math.abs(value) <= this.load().band;
+      return (
+        this.study.members[member] +
+        "  " +
+        (zero ? "0" : (value > 0 ? "T " : "C ") + stillbar.tellForce(this, value))
+      );
     }
 
     /* One painting a frame, however fast the hand is. */

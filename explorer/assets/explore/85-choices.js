@@ -1,0 +1,107 @@
+/* The few controls: load, measure, units. */
+(function () {
+  "use strict";
+
+  const stillbar = window.stillbar;
+  const byId = (id) => document.getElementById(id);
+
+  /* ---- choices ---- */
+
+  stillbar.markChoice = function () {
+    const stage = stillbar.stage,
+      under = String(stage.state.under);
+    for (const radio of document.querySelectorAll("#under input")) radio.checked = radio.value === under;
+    const select = byId("load");
+    if (select) select.value = under;
+    if (byId("measure")) byId("measure").value = stage.state.measure;
+    const unit = stage.study.systems[stage.units()],
+      other = stage.units() === "metric" ? "US" : "metric";
+    byId("units-swap").textContent = unit.force[0] + ", " + unit.length[0];
+    byId("units-swap").setAttribute(
+      "aria-label",
+      byId("units-swap").textContent + ": show " + other + " units",
+    );
+    byId("lane-tools").hidden = !stage.crossing();
+    byId("lane-caption").textContent =
+      "force in " +
+      stage.study.members[stage.state.member] +
+      " against the position of the " +
+      stage.sentences.unders[stage.state.under].train +
+      "'s front, " +
+      unit.force[0];
+  };
+
+  stillbar.showKey = function () {
+    const bar = (look) =>
+      '<svg width="34" height="12" class="truss" aria-hidden="true"><g class="bar ' +
+      look +
+      '" style="--f:0.5" transform="translate(1,6)"><line class="wall" x2="32"/><line class="core" x1="1.25" x2="30.75"/><line class="dash" x2="32"/></g></svg>';
+    const lines = {
+      "force now": [
+        ["t", "<b>T</b> tension"],
+        ["c", "<b>C</b> compression"],
+        ["z", "<b>0</b> zero now"],
+      ],
+      "zero share": [
+        ["share", "zero share of all"],
+        ["plain", "never zero"],
+      ],
+      "redundancy share": [
+        ["ink", "above 0"],
+        ["plain", "0: needed"],
+      ],
+      "mechanism without it": [
+        ["ink", "moves without it"],
+        ["plain", "no mechanism"],
+      ],
+    };
+    const measure = stillbar.stage.state.measure,
+      kept = lines[measure] || [
+        ["t", "<b>T</b> tension"],
+        ["c", "<b>C</b> compression"],
+        ["z", "<b>0</b> none"],
+      ];
+    const forces = measure === "force now" || !lines[measure];
+    const told = forces
+      ? "width by force; " +
+        stillbar.stage.study.systems[stillbar.stage.units()].force[0] +
+        "; tension positive"
+      : "";
+    byId("key").innerHTML =
+      kept.map(([look, words]) => bar(look) + "<span>" + words + "</span>").join("") +
+      (told ? '<span class="wide">' + told + "</span>" : "");
+  };
+
+  stillbar.page.changed = function (event) {
+    const stage = stillbar.stage,
+      node = event.target;
+    if (!stage) return;
+    if (node.name === "load" || node.id === "load") {
+      stillbar.stop();
+      stage.take(Number(node.value));
+    }
+    if (node.id === "measure") {
+      stage.state.measure = node.value;
+      stage.paint();
+      stillbar.showKey();
+      stillbar.tell();
+    }
+  };
+
+  stillbar.page.clicked = function (event) {
+    if (event.target.closest("#units-swap")) swapUnits();
+    const tick = event.target.closest("[data-load]");
+    if (tick && stillbar.stage) stillbar.stage.take(Number(tick.dataset.load));
+  };
+
+  stillbar.page.begun = () => stillbar.attachTrack();
+
+  function swapUnits() {
+    const stage = stillbar.stage;
+    if (!stage) return;
+    stage.state.units = stage.units() === "metric" ? "US" : "metric";
+    stage.paint();
+    stillbar.showKey();
+    stillbar.tell();
+  }
+})();

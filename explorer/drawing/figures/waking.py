@@ -1,0 +1,87 @@
+"""What wakes a member: at each joint the direction of the load that puts most tension into it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from math import hypot
+
+from explorer.drawing.figures.miniature import fit
+from explorer.drawing.figures.placing import Ground, Words
+from explorer.drawing.figures.strokes import HEIGHT, WIDTH, draw_arrow, draw_line, draw_lines, draw_sheet
+from explorer.drawing.figures.words import Box, Point, Word, draw_word
+from explorer.markup import Markup
+
+LONGEST, SHORTEST = 20.0, 4.0
+"""Length of the largest arrow, and of the smallest that is drawn [px]."""
+
+
+@dataclass(frozen=True)
+class WakingPicture:
+    """A truss seen flat: joints as (right, up), members, the member asked (index).
+
+    pulls: per joint the load's direction, as long as the force it puts into the member per unit load; (0,
+    0) where no load reaches it. name, text: of the joint at which it is longest, and how long that is.
+    """
+
+    label: str
+    points: tuple[Point, ...]
+    members: tuple[tuple[int, int], ...]
+    asked: int
+    pulls: tuple[Point, ...]
+    name: str = ""
+    text: str = ""
+
+
+def draw_waking(picture: WakingPicture, width: float = WIDTH) -> Markup:
+    """Draw an arrow at each joint that a load wakes the member from; lengths by force per unit load."""
+    height = HEIGHT * width / WIDTH
+    edge = LONGEST + 4
+    view = fit(picture.points, Box(edge, edge, width - edge, height - edge))
+    joints = [view.place(point) for point in picture.points]
+    lines = [(joints[a], joints[b]) for a, b in picture.members]
+    arrows = _arrows(picture, joints)
+    ground = Ground(Box(1, 1, width - 1, height - 1))
+    ground.lines += [(a, b, 1.5) for a, b in [*arrows.values(), lines[picture.asked]]]
+    words = _letter(picture, joints, ground)
+    strokes = [
+        *draw_lines("thin", [line for index, line in enumerate(lines) if index != picture.asked]),
+        draw_line("mark plain", *lines[picture.asked]),
+        *[draw_arrow(tail, tip) for tail, tip in arrows.values()],
+    ]
+    return draw_sheet("waking", picture.label, [*strokes, *map(draw_word, words)], height, width)
+
+
+def _arrows(picture: WakingPicture, joints: list[Point]) -> dict[int, tuple[Point, Point]]:
+    """Tail and tip by joint: from the joint the way the load pulls."""
+    largest = max((hypot(*pull) for pull in picture.pulls), default=0.0)
+    arrows = {}
+    for joint, (right, up) in enumerate(picture.pulls):
+        size = hypot(right, up)
+        length = LONGEST * size / largest if largest else 0.0
+        if length >= SHORTEST:
+            x, y = joints[joint]
+            arrows[joint] = ((x, y), (x + length * right / size, y - length * up / size))
+    return arrows
+
+
+def _letter(picture: WakingPicture, joints: list[Point], ground: Ground) -> Words:
+    """Name and value at the joint with the longest arrow."""
+    if not picture.name:
+        return ()
+    most = max(range(len(joints)), key=lambda joint: round(hypot(*picture.pulls[joint]), 9))
+    return ground.take(_places(picture, joints[most]))
+
+
+def _places(picture: WakingPicture, at: Point) -> Iterator[Words]:
+    for right, down, anchor in (
+        (6, -8, "start"),
+        (6, 14, "start"),
+        (-6, -8, "end"),
+        (-6, 14, "end"),
+        (24, 4, "start"),
+        (-24, 4, "end"),
+        (0, 32, "middle"),
+        (0, -26, "middle"),
+    ):
+        yield (Word(f"{picture.name} {picture.text}", at[0] + right, at[1] + down, "s", anchor),)

@@ -1,0 +1,123 @@
+"""A lesson: everything the page needs of one setting, handed over at once so that steps need no asking."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from explorer.document import UnitSystem
+from explorer.document.units import SYSTEMS
+from explorer.drawing.bars import paint_force
+from explorer.drawing.loads import JointLoads, draw_joint_loads
+from explorer.drawing.plate import lay_plate
+from explorer.drawing.view import Direction, look
+from explorer.markup import Markup, element
+from explorer.pages.explore.choices import load_label
+from explorer.pages.explore.stage import choose_opening, show_plate
+from explorer.pages.learn.setting import Setting
+from explorer.pages.learn.steps import list_steps
+from explorer.pages.learn.walk import show_walk
+from explorer.pages.proofs.names import keep_names
+from explorer.store import Worked
+from explorer.wording.reasons import tell_reason
+from solver.answers import Answers
+from solver.tolerances import NOISE
+
+
+def show_board(worked: Worked, direction: Direction, units: UnitSystem) -> dict[str, object]:
+    """Return what the page needs of a study before any load is chosen."""
+    answers = worked.answers
+    truss = answers.study.truss
+    crossing_ways = {
+        name: {"ways": list(crossing.directions), "reach": _reach(answers, name)}
+        for name, crossing in answers.study.crossings.items()
+    }
+    return {
+        "key": worked.key,
+        "title": answers.study.title,
+        "units": worked.document.units.name,
+        "dimension": truss.dimension,
+        "joints": truss.joint_coordinates.tolist(),
+        "names": list(truss.joint_names),
+        "members": [member.name for member in truss.members],
+        "ends": truss.ends.tolist(),
+        "order": _order(answers),
+        "unders": [
+            {"name": load.name, "label": load_label(answers, load), "crossing": load.crossing}
+            for load in answers.combinations
+        ],
+        "crossings": crossing_ways,
+        "opening": choose_opening(answers),
+        "systems": {
+            name: {kind: [system.labels[kind], float(system.factors[kind])] for kind in ("force", "length")}
+            for name, system in SYSTEMS.items()
+        },
+        **show_plate(worked, direction),
+    }
+
+
+def _reach(answers: Answers, crossing: str) -> dict[str, list[float]]:
+    """First and last position of the front each way [m]."""
+    ways = answers.forces.sweep.motions.ways.travels
+    return {w.direction: [float(w.breaks[0]), float(w.breaks[-1])] for name, w in ways if name == crossing}
+
+
+def _order(answers: Answers) -> list[int]:
+    """Members from left to right by their middles, for the arrow keys."""
+    middles = answers.study.truss.joint_coordinates[answers.study.truss.ends].mean(axis=1).round(9)
+    return [int(index) for index in np.lexsort(middles.T[::-1])]
+
+
+def show_lesson(setting: Setting, direction: Direction) -> dict[str, object]:
+    """Return the walk under a setting, how bars look in the end, the loads, and every reason."""
+    told, forces = setting.told, setting.told.state.forces
+    zeros = set(setting.zeros)
+    largest = float(np.abs(forces).max(initial=0.0))
+    paints = [paint_force(0.0 if m in zeros else float(f), 0.0, largest) for m, f in enumerate(forces)]
+    loads = told.state.joint_loads
+    own = [[int(j), loads[j].tolist()] for j in np.flatnonzero(_clear(setting))]
+    return {
+        "key": setting.worked.key,
+        "steps": show_walk(setting),
+        "looks": [paint.look for paint in paints],
+        "parts": [paint.fraction for paint in paints],
+        "said": ["0" if m in zeros else _value(setting, float(f)) for m, f in enumerate(forces)],
+        "zeros": sorted(zeros),
+        "loads": _draw_loads(setting, direction),
+        "own": own,
+        "reasons": _list_reasons(setting),
+    }
+
+
+def _clear(setting: Setting) -> np.ndarray[tuple[int, ...], np.dtype[np.bool_]]:
+    """Joints on which a load stands."""
+    state = setting.told.state
+    return np.asarray(np.linalg.norm(state.joint_loads, axis=1) > NOISE * state.largest_contribution)
+
+
+def _value(setting: Setting, force: float) -> str:
+    return f"{'T' if force > 0 else 'C'} {setting.told.teller.brief(force)}"
+
+
+def _draw_loads(setting: Setting, direction: Direction) -> Markup:
+    study = setting.worked.answers.study
+    plate = lay_plate(study, direction)
+    pixels = plate.frame.place(look(study.truss.joint_coordinates, direction))
+    loads = np.where(_clear(setting)[:, None], setting.told.state.joint_loads, 0.0)
+    return draw_joint_loads(JointLoads(study.truss, loads, direction, setting.told.teller.load), pixels)
+
+
+def _list_reasons(setting: Setting) -> Markup:
+    """Every zero with its reason, in the order of the walk."""
+    rows = [
+        element(
+            "li",
+            [
+                element("b", setting.told.member(reason.member)),
+                element("span", keep_names(tell_reason(setting.told, reason))),
+            ],
+        )
+        for step in list_steps(setting.reasons)
+        for reason in step.reasons
+    ]
+    nothing = element("li", [element("span", "No member is zero under these loads.", {"class": "none"})])
+    return element("ul", rows or [nothing], {"class": "reasons"})

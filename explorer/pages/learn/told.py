@@ -1,0 +1,129 @@
+"""The words of a step: its question, its place in the walk, and the rows that bear its sentence out."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from explorer.pages.learn.setting import Setting
+from explorer.pages.learn.steps import Step
+from explorer.wording.if_gone import describe_direction
+from explorer.wording.numbers import count, listed, significant
+from explorer.wording.reasons import Reasoning
+from solver.reasons.cuts import Cut
+from solver.reasons.joint_rule import Finding
+from solver.reasons.reason import INDETERMINATE, JOINT_INSPECTION, KNOWN_REACTION, VIRTUAL_WORK, Indeterminate
+from solver.tolerances import NO_LOAD
+from solver.virtual_work import VirtualWork
+
+Row = tuple[str, str]
+ORDINALS = ["First", "Second", "Third", "Fourth", "Fifth", "Sixth", "Seventh", "Eighth", "Ninth", "Tenth"]
+KINDS_TOLD = {
+    KNOWN_REACTION: "with the reactions known",
+    VIRTUAL_WORK: "by the work of the loads",
+    INDETERMINATE: "where equilibrium alone is not enough",
+}
+
+
+def ask(setting: Setting, step: Step) -> str:
+    """The question of a step."""
+    told, names = setting.told, [setting.told.member(member) for member in step.members]
+    if step.joint >= 0:
+        what = "Which member" if len(names) == 1 else f"Which {count(len(names))} members"
+        return f"{what} at {told.joint(step.joint)} must be zero?"
+    proof = step.reasons[0].proof
+    if isinstance(proof, Cut):
+        passed = listed([told.member(member) for member in proof.members])
+        return f"Cut through {passed}: which must be zero?"
+    return f"What would move without {names[0]}?" if step.kind == VIRTUAL_WORK else f"Why is {names[0]} zero?"
+
+
+def tell_place(steps: list[Step], number: int) -> str:
+    """Which of how many of its kind a step is."""
+    kind = steps[number].kind
+    alike = [step for step in steps if step.kind == kind]
+    place = sum(step.kind == kind for step in steps[: number + 1])
+    ordinal = ORDINALS[place - 1] if place <= len(ORDINALS) else f"{place}."
+    if kind == JOINT_INSPECTION:
+        joints = "joint that shows" if len(alike) == 1 else "joints that show"
+        return f"{ordinal} of {count(len(alike))} {joints} one"
+    what = KINDS_TOLD.get(kind, "by a cut")
+    return f"{what}: {ordinal.lower()} of {count(len(alike))}"
+
+
+def tell_rows(setting: Setting, step: Step, work: VirtualWork | None) -> list[Row]:
+    """The rows under a step's sentence."""
+    proof = step.reasons[0].proof
+    if isinstance(proof, Finding):
+        return _joint_rows(setting, step)
+    if isinstance(proof, Cut):
+        return _cut_rows(setting.told, proof)
+    if isinstance(proof, Indeterminate):
+        return _stiffness_rows(setting, step, proof)
+    return _work_rows(setting.told, step, work) if work else []
+
+
+def _joint_rows(setting: Setting, step: Step) -> list[Row]:
+    told, truss = setting.told, setting.worked.answers.study.truss
+    here = [m for m in truss.members_at[step.joint] if m not in step.members and m not in step.because]
+    joint = told.joint(step.joint)
+    rows = [(f"load on {joint}", tell_load(told, step.joint))]
+    if any(support.joint == step.joint for support in truss.supports):
+        known = (
+            "known from the whole truss" if step.kind == KNOWN_REACTION else "its line is known, its size not"
+        )
+        rows.append((f"support at {joint}", known))
+    if step.because:
+        rows.append(("zero before", listed([told.member(m) for m in step.because])))
+    rows.append(("left there", listed([told.member(m) for m in here]) if here else "nothing else"))
+    alone = listed([told.member(m) for m in step.members])
+    each = "N = 0" if len(step.members) == 1 else "N = 0 in each"
+    rows.append(("across all that" if here else "so", f"{alone}: {each}"))
+    return rows
+
+
+def tell_load(told: Reasoning, joint: int) -> str:
+    """The load on a joint in words."""
+    load = told.state.joint_loads[joint]
+    size = float(np.linalg.norm(load))
+    if size <= NO_LOAD * float(told.state.largest_contribution[joint]):
+        return "none"
+    return f"{told.teller.force(size)} {describe_direction(load / size)}"
+
+
+def _cut_rows(told: Reasoning, cut: Cut) -> list[Row]:
+    others = [m for m in cut.members if m != cut.member and m not in cut.known]
+    rows = [("freed part", listed([told.joint(joint) for joint in cut.part], most=8))]
+    if cut.known:
+        rows.append(("zero before", listed([told.member(m) for m in cut.known])))
+    if others:
+        rows.append(("take no part", listed([told.member(m) for m in others]) + ", nor do the loads"))
+    rows.append(("one unknown left", f"{told.member(cut.member)}: N = 0"))
+    return rows
+
+
+def _work_rows(told: Reasoning, step: Step, work: VirtualWork) -> list[Row]:
+    member = step.members[0]
+    moving = [told.joint(j) for j in np.flatnonzero(work.movement.any(axis=1)).tolist()]
+    terms = [one for one in work.works if one.work]
+    done = "none of the loaded joints moves" if not work.works else "each load stands square to its movement"
+    if terms:
+        parts = [
+            f"{significant(told.teller.value('force', one.work))} at {told.joint(one.joint)}" for one in terms
+        ]
+        done = f"{', '.join(parts)}: together 0"
+    exact = "no other member changes its length, exactly" if work.exact else "to twelve digits"
+    return [
+        ("taken out", told.member(member)),
+        ("moves", listed(moving, most=8)),
+        ("work of the loads", done),
+        ("checked", exact),
+    ]
+
+
+def _stiffness_rows(setting: Setting, step: Step, proof: Indeterminate) -> list[Row]:
+    share = float(setting.worked.answers.redundancy.shares[step.members[0]])
+    rows = [("redundancy share", f"{significant(share)}: geometry could do without it")]
+    if proof.always:
+        return [*rows, ("any stiffnesses", "N = 0" + (", exactly" if proof.exact else ", as tried"))]
+    changed = setting.told.teller.member_force(proof.change)
+    return [*rows, (f"{setting.told.member(proof.grown)} 10\u00a0% larger", f"N = {changed}")]

@@ -1,0 +1,56 @@
+"""A cut as a sentence: which members it passes, which part it frees, and about what only one is left."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from explorer.wording.numbers import Teller, listed
+from solver.reasons.cuts import Cut
+from solver.truss import Truss
+
+
+def tell_cut(truss: Truss, cut: Cut, teller: Teller) -> str:
+    """Tell the proof of a cut in one or two sentences."""
+    name = truss.members[cut.member].name
+    passed = listed([truss.members[index].name for index in cut.members])
+    part = listed([truss.joint_names[joint] for joint in cut.part], most=4)
+    start = f"A cut through {passed} sets {part} free."
+    if cut.known:
+        known = listed([truss.members[index].name for index in cut.known])
+        start += f" {known} {'is' if len(cut.known) == 1 else 'are'} zero already."
+    others = [index for index in cut.members if index != cut.member and index not in cut.known]
+    return f"{start} {_equation(truss, cut, others, teller)}: {name} is alone in it, so it is zero."
+
+
+def _equation(truss: Truss, cut: Cut, others: list[int], teller: Teller) -> str:
+    """The one equation: its kind, where, and what takes no part in it."""
+    named = listed([truss.members[index].name for index in others])
+    silent = f"neither {named} nor" if others else "not even"
+    turning = cut.turning
+    if turning.kind == "shift":
+        across = f"across {named}" if others else "in one direction"
+        return f"Summed {across}, the loads on that part give nothing"
+    about = name_centre(truss, cut, teller)
+    return f"In the moments {about} {silent} the loads on that part have a share"
+
+
+def name_centre(truss: Truss, cut: Cut, teller: Teller) -> str:
+    """The moment centre or axis, by a joint it passes through where there is one."""
+    point = np.array([float(c) for c in cut.turning.point])
+    near = np.linalg.norm(truss.joint_coordinates - point, axis=1)
+    size = max(truss.span, 1e-12)
+    if truss.dimension == 2:
+        if near.min() <= 1e-9 * size:
+            return f"about {truss.joint_names[int(near.argmin())]}"
+        x, y = (teller.position(float(c)) for c in point)
+        return f"about the point {x}, {y}"
+    axis = np.array([float(c) for c in cut.turning.axis])
+    away = truss.joint_coordinates - point
+    away = away - np.outer(away @ axis, axis)
+    on = [truss.joint_names[j] for j in np.flatnonzero(np.linalg.norm(away, axis=1) <= 1e-9 * size)]
+    screw = " and along it" if cut.turning.kind == "screw" else ""
+    if len(on) > 1:
+        return f"about the line through {on[0]} and {on[-1]}{screw}"
+    where = f"through {on[0]} " if on else ""
+    direction = ", ".join(f"{c:.3g}" for c in axis + 0.0)
+    return f"about an axis {where}along ({direction}){screw}"

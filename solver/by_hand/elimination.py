@@ -1,0 +1,61 @@
+"""Elimination in fractions: what a few equations give, and the equation in which one unknown is left."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+
+from solver.truss import ExactVector
+
+Rows = list[list[Fraction]]
+
+
+def dot(first: ExactVector, second: ExactVector) -> Fraction:
+    """The scalar product of two exact vectors."""
+    return sum((a * b for a, b in zip(first, second, strict=True)), Fraction(0))
+
+
+def solve(columns: Sequence[ExactVector], right: ExactVector) -> list[Fraction] | None:
+    """Return the factors with which so many columns as rows add up to `right`; None where they depend."""
+    rows, pivots = _reduce([[*(c[i] for c in columns), right[i]] for i in range(len(right))], len(columns))
+    return [row[-1] for row in rows] if len(pivots) == len(columns) else None
+
+
+def determined(columns: Sequence[ExactVector]) -> tuple[int, ...]:
+    """Places of the columns that are outside the span of all others: their factors are certain."""
+    if not columns:
+        return ()
+    rows, pivots = _reduce([list(row) for row in zip(*columns, strict=True)], len(columns))
+    free = [place for place in range(len(columns)) if place not in pivots]
+    return tuple(p for row, p in zip(rows, pivots, strict=False) if not any(row[place] for place in free))
+
+
+def leave_one(wanted: ExactVector, others: Sequence[ExactVector]) -> ExactVector | None:
+    """Return a vector square to all `others`, but not to `wanted`; None where there is none."""
+    size = len(wanted)
+    rows, pivots = _reduce([list(other) for other in others], size)
+    for free in (place for place in range(size) if place not in pivots):
+        vector = [Fraction(int(place == free)) for place in range(size)]
+        for row, pivot in zip(rows, pivots, strict=False):
+            vector[pivot] = -row[free]
+        if dot(tuple(vector), wanted):
+            return tuple(vector)
+    return None
+
+
+def _reduce(rows: Rows, width: int) -> tuple[Rows, list[int]]:
+    """Reduced rows, those with a pivot first, and the pivots' columns among the first `width`."""
+    pivots: list[int] = []
+    for column in range(width):
+        done = len(pivots)
+        found = next((i for i in range(done, len(rows)) if rows[i][column]), None)
+        if found is None:
+            continue
+        rows[done], rows[found] = rows[found], rows[done]
+        rows[done] = [value / rows[done][column] for value in rows[done]]
+        for i, row in enumerate(rows):
+            factor = row[column]
+            if i != done and factor:
+                rows[i] = [a - factor * b for a, b in zip(row, rows[done], strict=True)]
+        pivots.append(column)
+    return rows, pivots
