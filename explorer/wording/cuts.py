@@ -19,23 +19,23 @@ def tell_cut(truss: Truss, cut: Cut, teller: Teller) -> str:
         known = listed([truss.members[index].name for index in cut.known])
         start += f" {known} {'is' if len(cut.known) == 1 else 'are'} zero already."
     others = [index for index in cut.members if index != cut.member and index not in cut.known]
-    return f"{start} {_equation(truss, cut, others, teller)}: {name} is alone in it, so it is zero."
+    return f"{start} {_equation(truss, cut, others, teller)}: so {name} is alone, and zero."
 
 
 def _equation(truss: Truss, cut: Cut, others: list[int], teller: Teller) -> str:
     """The one equation: its kind, where, and what takes no part in it."""
     named = listed([truss.members[index].name for index in others])
-    silent = f"neither {named} nor" if others else "not even"
-    turning = cut.turning
-    if turning.kind == "shift":
-        across = f"across {named}" if others else "in one direction"
-        return f"Summed {across}, the loads on that part give nothing"
-    about = name_centre(truss, cut, teller)
-    return f"In the moments {about} {silent} the loads on that part have a share"
+    if cut.turning.kind == "shift":
+        across = f"Summed across {named}" if others else "Summed in one direction"
+        return f"{across}, the loads on that part come to nothing"
+    meet = "" if not others else f", which {named} {'passes' if len(others) == 1 else 'pass'} through,"
+    if cut.turning.kind == "screw":
+        meet = f", in which {named} take no part,"
+    return f"Taken {name_centre(truss, cut, teller)}{meet} the loads on that part have no moment"
 
 
 def name_centre(truss: Truss, cut: Cut, teller: Teller) -> str:
-    """The moment centre or axis, by a joint it passes through where there is one."""
+    """The moment centre or axis, as "about …": by a joint it passes through where there is one."""
     point = np.array([float(c) for c in cut.turning.point])
     near = np.linalg.norm(truss.joint_coordinates - point, axis=1)
     size = max(truss.span, 1e-12)
@@ -43,7 +43,7 @@ def name_centre(truss: Truss, cut: Cut, teller: Teller) -> str:
         if near.min() <= 1e-9 * size:
             return f"about {truss.joint_names[int(near.argmin())]}"
         x, y = (teller.position(float(c)) for c in point)
-        return f"about the point {x}, {y}"
+        return f"about the point {x}, {y}".replace("-", "−")
     axis = np.array([float(c) for c in cut.turning.axis])
     away = truss.joint_coordinates - point
     away = away - np.outer(away @ axis, axis)

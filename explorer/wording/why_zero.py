@@ -108,14 +108,24 @@ def _work_rows(asked: Asked) -> tuple[tuple[str, ...], ...]:
     return (*rows, ("together", "0"), ("all other lengths kept", verified))
 
 
-def _tell_force(asked: Asked, sentence: str) -> Told:
+def _tell_force(asked: Asked, reason: str) -> Told:
+    """Which load brings most of it, and where or how that can be seen."""
     force = asked.force
     parts = [part for part in asked.state.parts if float(part.forces[asked.member]) * force > 0]
     main = max(parts, key=lambda part: abs(float(part.forces[asked.member])))
+    share = asked.teller.member_force(float(main.forces[asked.member]))
+    told = asked.teller.member_force(force)
+    source = name_part(asked, main)
+    sentence = (
+        f"It is not zero now: {told}, all of it from {source}."
+        if len(asked.state.parts) == 1
+        else f"It is not zero now: {told}, most of it ({share}) from {source}."
+    )
     crossing = asked.answers.study.crossings.get(asked.combination.crossing or "")
     answer = begin(words(main.case)) if main.case else f"The {words(crossing.train.name if crossing else '')}"
     rows = _part_rows(asked)
-    return Told(answer, (sentence,), "", "what each load puts into it", rows, "What does it answer?")
+    sentences = (sentence, reason)
+    return Told(answer, sentences, "", "what each load puts into it", rows, "What does it answer?")
 
 
 def name_part(asked: Asked, part: Part) -> str:

@@ -22,7 +22,7 @@ from tests.document.example import GOOD, edited
 PROJECT = Path(__file__).resolve().parents[2]
 TABLES = {
     "members", "forces", "totals", "zero_shares", "influence", "reactions", "deflections", "inspection",
-    "waking", "removals",
+    "reasons", "waking", "removals",
 }  # fmt: skip
 
 

@@ -133,7 +133,8 @@ def test_the_curve_is_the_force_between_every_two_points_and_nothing_where_it_is
                 heights = [height for curve in curves for height in heights_at(curve, x)]
                 if not forces.any():
                     assert not heights
-                elif abs(force) * rise > 0.05:
+                # a piece ends where the force is zero, and its last 0.02 px are left out
+                elif abs(force) * rise > max(0.05, 0.03 * steep):
                     expected = lane.line - force * rise
                     assert any(abs(height - expected) <= (1 + steep) * 0.011 for height in heights)
 

@@ -22,7 +22,7 @@ from explorer.drawing.figures.strokes import (
 from explorer.drawing.figures.words import FALL, RISE, Box, Point, Word, draw_word, width_of
 from explorer.markup import Markup, element
 
-TALL = 0.66
+TALL = 0.72
 """Height of the picture as a part of its width."""
 
 ARM, PUSH, RING = 0.16, 0.1, 3.6
@@ -103,7 +103,8 @@ def _view(picture: PartPicture, width: float, height: float) -> View:
     inside = picture.points
     if picture.centre is not None and _is_near(picture.points, picture.centre):
         inside = (*inside, picture.centre)
-    return fit(inside, Box(room, room * 0.8, width - room, height - room * 0.8))
+    above = PUSH * width + RING + 4 + min(26.0, 0.07 * width + 8)
+    return fit(inside, Box(room, above, width - room, height - above))
 
 
 def _is_near(points: tuple[Point, ...], centre: Point) -> bool:

@@ -42,7 +42,7 @@ def draw_waking(picture: WakingPicture, width: float = WIDTH) -> Markup:
     lines = [(joints[a], joints[b]) for a, b in picture.members]
     arrows = _arrows(picture, joints)
     ground = Ground(Box(1, 1, width - 1, height - 1))
-    ground.lines += [(a, b, 1.5) for a, b in [*arrows.values(), lines[picture.asked]]]
+    ground.lines += [(a, b, 1.5) for a, b in [*arrows.values(), *lines]]
     words = _letter(picture, joints, ground)
     strokes = [
         *draw_lines("thin", [line for index, line in enumerate(lines) if index != picture.asked]),
@@ -74,14 +74,9 @@ def _letter(picture: WakingPicture, joints: list[Point], ground: Ground) -> Word
 
 
 def _places(picture: WakingPicture, at: Point) -> Iterator[Words]:
-    for right, down, anchor in (
-        (6, -8, "start"),
-        (6, 14, "start"),
-        (-6, -8, "end"),
-        (-6, 14, "end"),
-        (24, 4, "start"),
-        (-24, 4, "end"),
-        (0, 32, "middle"),
-        (0, -26, "middle"),
-    ):
-        yield (Word(f"{picture.name} {picture.text}", at[0] + right, at[1] + down, "s", anchor),)
+    """Near the joint, then farther and farther above and below it, where the truss ends."""
+    text = f"{picture.name} {picture.text}"
+    for far in range(10, 60, 6):
+        for down in (-far, far + 6):
+            for right, anchor in ((0, "middle"), (8, "start"), (-8, "end")):
+                yield (Word(text, at[0] + right, at[1] + down, "s", anchor),)

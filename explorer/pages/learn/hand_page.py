@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from solver.by_hand import solve_by_hand
-
 from explorer.markup import Markup, element, join
 from explorer.pages.learn.setting import Setting
 from explorer.wording.by_hand import WrittenStep, write_by_hand
+from solver.by_hand import solve_by_hand
 
 MOST_MEMBERS = 120
 """Beyond this many members nobody writes a truss down by hand."""
@@ -37,7 +36,7 @@ def _draw_step(step: WrittenStep) -> Markup:
     lines = [element("div", line, {"class": "equation"}) for line in step.lines]
     results = [element("b", result) for result in step.results]
     return element(
-        "li", [element("h3", step.title), *lines, element("p", _apart(results), {"class": "results"})]
+        "li", [element("h2", step.title), *lines, element("p", _apart(results), {"class": "results"})]
     )
 
 

@@ -122,7 +122,7 @@ def _work_rows(told: Reasoning, step: Step, work: VirtualWork) -> list[Row]:
 
 def _stiffness_rows(setting: Setting, step: Step, proof: Indeterminate) -> list[Row]:
     share = float(setting.worked.answers.redundancy.shares[step.members[0]])
-    rows = [("redundancy share", f"{significant(share)}: geometry could do without it")]
+    rows = [("redundancy share", f"{significant(share)}: without it the truss is no mechanism")]
     if proof.always:
         return [*rows, ("any stiffnesses", "N = 0" + (", exactly" if proof.exact else ", as tried"))]
     changed = setting.told.teller.member_force(proof.change)
