@@ -43,3 +43,13 @@ def space_girder(panels: int) -> str:
         "[trains.cart]\naxles = [[0, 20], [2.5, 30]]\n"
         '[crossings.run]\ntrain = "cart"\nchord = "deck"\n'
     )
+
+
+def pratt(panels: int) -> str:
+    """A girder with one diagonal a panel, 4 members a panel and one more, under two equal loads."""
+    text = girder(panels)
+    both = ", ".join(f'"L{i}-U{i + 1}", "U{i}-L{i + 1}"' for i in range(panels))
+    one = ", ".join(f'"U{i}-L{i + 1}"' if 2 * i < panels else f'"L{i}-U{i + 1}"' for i in range(panels))
+    quarter = panels // 4
+    loads = f"[cases.pair]\njoints = {{ L{quarter} = [0, -10], L{panels - quarter} = [0, -10] }}\n"
+    return text.replace(both, one).replace("[trains.lorry]", f"{loads}[trains.lorry]")

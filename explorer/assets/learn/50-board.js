@@ -10,7 +10,14 @@
   class Board {
     constructor(data) {
       this.study = data;
-      this.state = { under: data.opening, member: data.order[0], way: "walk", step: 0, own: null, second: false };
+      this.state = {
+        under: data.opening,
+        member: data.order[0],
+        way: "walk",
+        step: 0,
+        own: null,
+        second: false,
+      };
       this.marked = new Set();
       this.judged = null;
       this.lesson = null;
@@ -22,7 +29,11 @@
     take(svg) {
       this.drawing = new stillbar.Drawing(svg, this.study);
       this.rings = [...svg.querySelectorAll(".joints > *")];
-      this.ring = stillbar.make("circle", { class: "deciding off", r: 9 }, svg.querySelector(".capsule-place"));
+      this.ring = stillbar.make(
+        "circle",
+        { class: "deciding off", r: 9 },
+        svg.querySelector(".capsule-place"),
+      );
       this.also = [];
       this.drawing.choose(-1);
       this.fit();
@@ -117,7 +128,11 @@
     look() {
       const count = this.study.members.length,
         lesson = this.lesson;
-      const plain = { looks: Array(count).fill("plain"), parts: Array(count).fill(0), said: Array(count).fill("") };
+      const plain = {
+        looks: Array(count).fill("plain"),
+        parts: Array(count).fill(0),
+        said: Array(count).fill(""),
+      };
       const ended = this.state.way === "walk" && this.step().kind === "end";
       if (this.state.way === "loads" || this.state.way === "hand" || ended) return lesson;
       if (this.state.way === "walk") {

@@ -57,7 +57,7 @@
 
   stillbar.goTo = function (step) {
     const board = stage();
-    if (!board || !board.lesson || board.state.way !== "walk") return;
+    if (!board || !board.lesson || board.state.way !== "walk" || Number.isNaN(step)) return;
     const wanted = Math.min(board.lesson.steps.length - 1, Math.max(0, step));
     if (wanted === board.state.step) return;
     board.state.step = wanted;
@@ -75,7 +75,13 @@
   };
 
   stillbar.walkKey = function (event) {
-    if (event.target.closest("input, select, textarea, #plate") || event.ctrlKey || event.metaKey || event.altKey) return;
+    if (
+      event.target.closest("input, select, textarea, #plate") ||
+      event.ctrlKey ||
+      event.metaKey ||
+      event.altKey
+    )
+      return;
     const board = stage();
     if (!board || !board.lesson || board.state.way !== "walk") return;
     const to = {

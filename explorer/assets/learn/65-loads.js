@@ -123,7 +123,8 @@
     showChanged(before);
     const zeros = stage().lesson.zeros.length;
     byId("question").textContent = "Change the loads: which members fall still, which wake?";
-    byId("where").textContent = zeros + " of " + stage().study.members.length + " members zero. " + stillbar.underTold();
+    byId("where").textContent =
+      zeros + " of " + stage().study.members.length + " members zero. " + stillbar.underTold();
   };
 
   function showChanged(before) {
@@ -168,7 +169,8 @@
     const move = (e) => {
       const [x, y] = place(e);
       if (turns) {
-        const raw = ((Math.atan2(y - at[1], x - at[0]) - Math.atan2(from[1] - at[1], from[0] - at[0])) * 180) / Math.PI;
+        const raw =
+          ((Math.atan2(y - at[1], x - at[0]) - Math.atan2(from[1] - at[1], from[0] - at[0])) * 180) / Math.PI;
         to = e.shiftKey ? Math.round(raw) : STEP * Math.round(raw / STEP);
         group.setAttribute("transform", "translate(" + at + ") rotate(" + to + ")");
       } else {

@@ -90,6 +90,7 @@
   };
 
   document.addEventListener("change", (event) => {
-    if (event.target.dataset && event.target.dataset.mark !== undefined) stillbar.mark(Number(event.target.dataset.mark));
+    if (event.target.dataset && event.target.dataset.mark !== undefined)
+      stillbar.mark(Number(event.target.dataset.mark));
   });
 })();

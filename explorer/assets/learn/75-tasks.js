@@ -26,7 +26,15 @@
   stillbar.pasteLine = function (task, judged) {
     const all = judged.right.length + judged.missed.length;
     return (
-      "Stillbar task " + stillbar.taskName(task) + ": " + judged.right.length + " of " + all + " zeros found, " + judged.wrong.length + " marked that work"
+      "Stillbar task " +
+      stillbar.taskName(task) +
+      ": " +
+      judged.right.length +
+      " of " +
+      all +
+      " zeros found, " +
+      judged.wrong.length +
+      " marked that work"
     );
   };
 
@@ -42,7 +50,8 @@
   function linkSheet() {
     const task = chosen(),
       count = number("sheet-count", 1, MOST);
-    byId("sheet-link").href = "/learn/sheet?" + new URLSearchParams({ task: stillbar.taskName(task), count: count });
+    byId("sheet-link").href =
+      "/learn/sheet?" + new URLSearchParams({ task: stillbar.taskName(task), count: count });
   }
 
   stillbar.showTasks = function () {
@@ -50,7 +59,9 @@
     byId("question").textContent = "A truss nobody has seen before";
     byId("where").textContent = board && board.task ? "Task " + stillbar.taskName(board.task) : "";
     byId("task-line").textContent =
-      board && board.task ? "This task: " + stillbar.taskName(board.task) + ". Mark its zeros under “predict first”." : "";
+      board && board.task
+        ? "This task: " + stillbar.taskName(board.task) + ". Mark its zeros under “predict first”."
+        : "";
     linkSheet();
     if (board) board.paint();
   };
@@ -65,7 +76,8 @@
     byId("sheet-count-place").append(count);
     byId("task-level").value = String(first.level);
     byId("task-form").value = first.space ? "space" : "plane";
-    for (const id of ["task-seed", "sheet-count", "task-level", "task-form"]) byId(id).addEventListener("input", linkSheet);
+    for (const id of ["task-seed", "sheet-count", "task-level", "task-form"])
+      byId(id).addEventListener("input", linkSheet);
     byId("set-task").addEventListener("click", () => stillbar.askTask(chosen()));
     byId("another-task").addEventListener("click", stillbar.anotherTask);
     linkSheet();

@@ -66,7 +66,12 @@
     const board = stillbar.stage;
     if (board.state.own) return "Loads of your own.";
     const place = board.state.place;
-    return "Under " + board.load().label + (place ? ", front at " + tellLength(place.position) + " " + place.way : "") + ".";
+    return (
+      "Under " +
+      board.load().label +
+      (place ? ", front at " + tellLength(place.position) + " " + place.way : "") +
+      "."
+    );
   };
 
   function tellLength(position) {
@@ -124,7 +129,13 @@
       ways = document.createElement("select"),
       told = document.createElement("span");
     const [low, high] = crossing.reach[board.state.place.way];
-    Object.assign(range, { type: "range", min: low, max: high, step: (high - low) / 400, value: board.state.place.position });
+    Object.assign(range, {
+      type: "range",
+      min: low,
+      max: high,
+      step: (high - low) / 400,
+      value: board.state.place.position,
+    });
     range.setAttribute("aria-label", "where the train's front stands");
     crossing.ways.forEach((way) => ways.add(new Option(way, way, false, way === board.state.place.way)));
     ways.setAttribute("aria-label", "direction of the train");
@@ -250,7 +261,9 @@
     const task = { seed: data.seed, level: data.level, space: data.space };
     const wish = stillbar.taskWish || { way: "predict" };
     stillbar.taskWish = null;
-    stillbar.setWish(Object.assign({}, wish, { text: data.text, name: "task.toml", own: true, fresh: true, task: task }));
+    stillbar.setWish(
+      Object.assign({}, wish, { text: data.text, name: "task.toml", own: true, fresh: true, task: task }),
+    );
     return none();
   }
 
@@ -306,13 +319,17 @@
       stillbar.beginTasks(wanted().task);
       addEventListener("keydown", stillbar.walkKey);
       byId("plate").addEventListener("pointerdown", (event) => stillbar.takeLoad(event), true);
-      byId("plate").addEventListener("keydown", (event) => {
-        const board = stillbar.stage;
-        if (!board || board.state.way !== "predict" || ![" ", "Enter"].includes(event.key)) return;
-        event.preventDefault();
-        event.stopImmediatePropagation();
-        stillbar.mark(board.state.member);
-      }, true);
+      byId("plate").addEventListener(
+        "keydown",
+        (event) => {
+          const board = stillbar.stage;
+          if (!board || board.state.way !== "predict" || ![" ", "Enter"].includes(event.key)) return;
+          event.preventDefault();
+          event.stopImmediatePropagation();
+          stillbar.mark(board.state.member);
+        },
+        true,
+      );
     },
     begins: function (wish) {
       if (!wish.task) return false;
