@@ -25,6 +25,9 @@ Array = NDArray[np.float64]
 MOST_PRIMES = 24
 """Fractions of up to some 360 binary digits above and below are found with so many."""
 
+LARGEST_EXACT = 400
+"""Members up to which a movement is looked for in fractions: each prime costs an elimination."""
+
 
 @dataclass(frozen=True)
 class Work:
@@ -40,7 +43,7 @@ class Work:
 class VirtualWork:
     """A movement without the member, (joints, dimension), the largest joint moves by 1; and what loads do.
 
-    exact: the same in fractions of the written coordinates, where found; every other member keeps its
+    exact: the same in fractions of the written coordinates, where looked for and found; every other member keeps its
     length in it and every support holds, exactly. works: one a loaded joint that moves. elongation: by
     how much the member's place grows.
     """
@@ -62,7 +65,7 @@ def examine_virtual_work(
     """Return the movement that losing a needed `member` (index) leaves, and the work of a state's loads."""
     truss = stiffness.truss
     movement = movement_without(stiffness, member, moves)
-    exact = exact_movement(statics, member)
+    exact = exact_movement(statics, member) if len(truss.members) <= LARGEST_EXACT else None
     if exact is not None:
         fractions = np.array([[float(c) for c in vector] for vector in exact])
         sense = np.sign((fractions * movement).sum())

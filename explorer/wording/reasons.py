@@ -12,7 +12,7 @@ from solver.answers import Answers
 from solver.reasons import joint_rule
 from solver.reasons.cuts import Cut
 from solver.reasons.joint_rule import Finding
-from solver.reasons.reason import KNOWN_REACTION, Brought, Indeterminate, Movement, Reason, Seen
+from solver.reasons.reason import KNOWN_REACTION, NOT_ZERO, Brought, Indeterminate, Movement, Reason, Seen
 from solver.reasons.whole_truss import known_reactions
 from solver.state import State
 from solver.tolerances import NO_LOAD
@@ -82,10 +82,19 @@ def tell_reason(told: Reasoning, reason: Reason) -> str:
     if isinstance(proof, Cut):
         return tell_cut(told.answers.study.truss, proof, told.teller)
     if isinstance(proof, Indeterminate):
-        return _tell_indeterminate(told, proof)
+        return _tell_indeterminate(told, proof) + _tell_stopped(told)
     if isinstance(proof, Movement):
-        return _tell_movement(told, reason, proof)
+        return _tell_movement(told, reason, proof) + (_tell_stopped(told) if reason.kind != NOT_ZERO else "")
     return _tell_seen(told, reason, proof) if isinstance(proof, Seen) else _tell_brought(told, reason, proof)
+
+
+def _tell_stopped(told: Reasoning) -> str:
+    """Where the search for cuts ended before it was through, a sentence that says so."""
+    return (
+        ""
+        if told.answers.reasoner.cuts.complete
+        else " This truss is too large for all its cuts to be tried."
+    )
 
 
 def _tell_finding(told: Reasoning, finding: Finding, with_reactions: bool) -> str:
@@ -144,7 +153,7 @@ def _tell_movement(told: Reasoning, reason: Reason, proof: Movement) -> str:
     name, moving = told.member(reason.member), told.joints(proof.moves)
     verb = "moves" if len(proof.moves) == 1 else "move"
     start = f"Without {name} the truss is a mechanism with one movement, in which {moving} {verb}"
-    if reason.kind == "virtual work":
+    if reason.kind != NOT_ZERO:
         return f"{start}; the loads do no work in it, so nothing drives it and {name} bears nothing now."
     return f"{start}; the loads do work in it, and {told.force(reason.member)} in {name} holds against them."
 

@@ -22,8 +22,8 @@ KIND_WORDS = {
 }
 
 
-def show_ending(setting: Setting, steps: list[Step]) -> dict[str, object]:
-    """Return the end as the page shows it."""
+def show_ending(setting: Setting, steps: list[Step], unseen: int = 0) -> dict[str, object]:
+    """Return the end as the page shows it; `unseen`: steps of the walk that were left out."""
     zeros = tuple(setting.zeros)
     left = leave_out(setting.worked.answers.reasoner.stiffness, setting.told.state, zeros)
     total = len(setting.reasons)
@@ -34,7 +34,7 @@ def show_ending(setting: Setting, steps: list[Step]) -> dict[str, object]:
         "members": [],
         "label": "what is left",
         "question": _title(len(zeros), total),
-        "where": _by_kind(steps),
+        "where": _by_kind(steps) + (f"; {unseen} steps more under “other loads”" if unseen else ""),
         "picture": _movement(setting, left),
         "picture_title": "Taken out for good",
         "says": join([element("p", _same(setting, left), {"class": "say"}), _rows(setting, left)]),

@@ -61,7 +61,11 @@ def read_loads(worked: Worked, given: object) -> Array | None:
     truss = worked.answers.study.truss
     loads = np.zeros((len(truss.joint_names), truss.dimension))
     for one in given:
-        joint, vector = int(one[0]), np.array([float(c) for c in one[1]])
+        try:
+            joint, vector = int(one[0]), np.array([float(c) for c in one[1]])
+        except (IndexError, KeyError, TypeError, ValueError):
+            # Not written by the page itself: as good as no load.
+            continue
         if 0 <= joint < len(loads) and vector.shape == loads[joint].shape and np.isfinite(vector).all():
             loads[joint] += np.clip(vector, -LARGEST_LOAD, LARGEST_LOAD)
     return loads

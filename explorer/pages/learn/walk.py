@@ -27,6 +27,9 @@ from solver.virtual_work import VirtualWork, examine_virtual_work
 WIDE = 420.0
 """Width of the picture of a step [px]."""
 
+MOST_STEPS = 200
+"""Steps that a walk shows; of more the end tells, and the list of reasons has them all."""
+
 MOST_LOSSES = 150
 """Members up to which every step shows the truss without its member: each is a picture of the whole truss."""
 
@@ -36,10 +39,10 @@ def show_walk(setting: Setting) -> list[dict[str, object]]:
     steps = list_steps(setting.reasons)
     known: set[int] = set()
     shown = []
-    for number, step in enumerate(steps):
+    for number, step in enumerate(steps[:MOST_STEPS]):
         shown.append(_show_step(setting, steps, number, frozenset(known)))
         known |= set(step.members)
-    return [*shown, show_ending(setting, steps)]
+    return [*shown, show_ending(setting, steps, max(0, len(steps) - MOST_STEPS))]
 
 
 def _show_step(setting: Setting, steps: list[Step], number: int, known: frozenset[int]) -> dict[str, object]:
