@@ -34,7 +34,7 @@ def show_ending(setting: Setting, steps: list[Step], unseen: int = 0) -> dict[st
         "members": [],
         "label": "what is left",
         "question": _title(len(zeros), total),
-        "where": _by_kind(steps) + (f"; {unseen} steps more under “other loads”" if unseen else ""),
+        "where": begin(_by_kind(steps)) + (f"; {unseen} steps more under “other loads”" if unseen else ""),
         "picture": _movement(setting, left),
         "picture_title": "Taken out for good",
         "says": join([element("p", _same(setting, left), {"class": "say"}), _rows(setting, left)]),

@@ -6,6 +6,7 @@ import numpy as np
 
 from explorer.pages.learn.setting import Setting
 from explorer.pages.learn.steps import Step
+from explorer.wording.asked import begin
 from explorer.wording.if_gone import describe_direction
 from explorer.wording.numbers import count, listed, significant
 from explorer.wording.reasons import Reasoning
@@ -47,7 +48,7 @@ def tell_place(steps: list[Step], number: int) -> str:
         joints = "joint that shows" if len(alike) == 1 else "joints that show"
         return f"{ordinal} of {count(len(alike))} {joints} one"
     what = KINDS_TOLD.get(kind, "by a cut")
-    return f"{what}: {ordinal.lower()} of {count(len(alike))}"
+    return begin(f"{what}: {ordinal.lower()} of {count(len(alike))}")
 
 
 def tell_rows(setting: Setting, step: Step, work: VirtualWork | None) -> list[Row]:
