@@ -43,9 +43,9 @@ class Work:
 class VirtualWork:
     """A movement without the member, (joints, dimension), the largest joint moves by 1; and what loads do.
 
-    exact: the same in fractions of the written coordinates, where looked for and found; every other member keeps its
-    length in it and every support holds, exactly. works: one a loaded joint that moves. elongation: by
-    how much the member's place grows.
+    exact: the same in fractions of the written coordinates, where looked for and found; every other member
+    keeps its length in it and every support holds, exactly. works: one a loaded joint that moves.
+    elongation: by how much the member's place grows.
     """
 
     movement: Array

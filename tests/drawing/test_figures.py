@@ -241,6 +241,27 @@ def test_a_free_body_keeps_inside_and_its_words_apart(
     check(draw_free_body(FreeBody("joint", tuple(some), tuple(acting), axis, *written, tuple(sums))))
 
 
+@given(
+    st.lists(arms, min_size=1, max_size=10),
+    st.lists(pushes, max_size=3),
+    st.one_of(st.none(), angles),
+    st.tuples(names, names),
+)
+def test_a_wide_free_body_keeps_inside_and_its_words_apart(
+    some: list[Arm], acting: list[Push], axis: float | None, written: tuple[str, str]
+) -> None:
+    body = FreeBody("joint", tuple(some), tuple(acting), axis, *written)
+    picture = Picture.read(draw_free_body(body, 420))
+    width, height = map(float, picture.root.attrib["viewBox"].split()[2:])
+    assert width == 420
+    for x, y in picture.points():
+        assert -HUNDREDTH <= x <= width + HUNDREDTH and -HUNDREDTH <= y <= height + HUNDREDTH
+    boxes = [Box(*box) for _, box in picture.boxes()]
+    sheet = Box(0, 0, width, height).wider(HUNDREDTH)
+    assert all(box.within(sheet) for box in boxes)
+    assert not any(a.wider(-0.02).overlaps(b) for i, a in enumerate(boxes) for b in boxes[:i])
+
+
 @given(st.lists(st.floats(0, 360), min_size=1, max_size=10))
 def test_every_member_at_a_joint_is_named_with_its_force(directions: list[float]) -> None:
     some = tuple(Arm(f"Member-{i}", angle, "t", f"T {i}.00 kN") for i, angle in enumerate(directions))

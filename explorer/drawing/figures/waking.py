@@ -8,12 +8,24 @@ from math import hypot
 
 from explorer.drawing.figures.miniature import fit
 from explorer.drawing.figures.placing import Ground, Words
-from explorer.drawing.figures.strokes import HEIGHT, WIDTH, draw_arrow, draw_line, draw_lines, draw_sheet
+from explorer.drawing.figures.strokes import (
+    HEIGHT,
+    WIDTH,
+    draw_arrow,
+    draw_line,
+    draw_lines,
+    draw_ring,
+    draw_sheet,
+)
 from explorer.drawing.figures.words import Box, Point, Word, draw_word
 from explorer.markup import Markup
 
 LONGEST, SHORTEST = 20.0, 4.0
 """Length of the largest arrow, and of the smallest that is drawn [px]."""
+
+
+DOT = 1.8
+"""Radius of the ring at a joint whose arrow would be shorter [px]."""
 
 
 @dataclass(frozen=True)
@@ -34,7 +46,10 @@ class WakingPicture:
 
 
 def draw_waking(picture: WakingPicture, width: float = WIDTH) -> Markup:
-    """Draw an arrow at each joint that a load wakes the member from; lengths by force per unit load."""
+    """Draw an arrow at each joint that a load wakes the member from; lengths by force per unit load.
+
+    Where an arrow would be too short to be seen, a small ring tells that a load wakes the member too.
+    """
     height = HEIGHT * width / WIDTH
     edge = LONGEST + 4
     view = fit(picture.points, Box(edge, edge, width - edge, height - edge))
@@ -48,6 +63,7 @@ def draw_waking(picture: WakingPicture, width: float = WIDTH) -> Markup:
         *draw_lines("thin", [line for index, line in enumerate(lines) if index != picture.asked]),
         draw_line("mark plain", *lines[picture.asked]),
         *[draw_arrow(tail, tip) for tail, tip in arrows.values()],
+        *[draw_ring("joint", joints[joint], DOT) for joint in _weak(picture, arrows)],
     ]
     return draw_sheet("waking", picture.label, [*strokes, *map(draw_word, words)], height, width)
 
@@ -63,6 +79,11 @@ def _arrows(picture: WakingPicture, joints: list[Point]) -> dict[int, tuple[Poin
             x, y = joints[joint]
             arrows[joint] = ((x, y), (x + length * right / size, y - length * up / size))
     return arrows
+
+
+def _weak(picture: WakingPicture, arrows: dict[int, tuple[Point, Point]]) -> list[int]:
+    """Joints at which a load wakes the member too, but so little that an arrow could not be seen."""
+    return [joint for joint, pull in enumerate(picture.pulls) if any(pull) and joint not in arrows]
 
 
 def _letter(picture: WakingPicture, joints: list[Point], ground: Ground) -> Words:
