@@ -19,7 +19,10 @@ def tell_if_gone(asked: Asked) -> Told:
     if removals.mechanism[asked.member]:
         answer = _what_moves(moving)
         verb = "moves" if len(moving) == 1 else "move"
-        sentence = f"Without it the truss is a mechanism: {listed(moving)} {verb}. Redundancy share 0."
+        sentence = (
+            f"Without it the truss is a mechanism: {listed(moving)} {verb}. "
+            "Redundancy share 0: the geometry needs it."
+        )
     else:
         answer = "Strength unproven"
         sentence = (
@@ -70,7 +73,10 @@ def _duties(asked: Asked) -> str:
     duties = asked.answers.study.truss.members[asked.member].group.duties
     if duties:
         return f"Not in this model: it {'; it '.join(duties)}. {LOSS_CAUTION}"
-    return f"Not in this model: whatever else it does; no duties are written down for it. {LOSS_CAUTION}"
+    return (
+        "Not in this model: whatever else it does. That no duties are written down for it does not mean "
+        f"that it has none. {LOSS_CAUTION}"
+    )
 
 
 def _rows(asked: Asked, moving: list[str]) -> tuple[tuple[str, ...], ...]:

@@ -143,8 +143,8 @@ def _tell_indeterminate(told: Reasoning, proof: Indeterminate) -> str:
         )
     change = told.teller.member_force(proof.change)
     return (
-        "Equilibrium alone leaves it open; it is zero because the stiffnesses of the members meet in it, by "
-        f"symmetry or by chance. Were the area of {told.member(proof.grown)} 10\u00a0% larger, "
+        "Equilibrium alone leaves it open; it is zero only because the members are as stiff as they are, as "
+        f"in a symmetric truss or by chance. Were the area of {told.member(proof.grown)} 10\u00a0% larger, "
         f"it would bear {change}."
     )
 
@@ -161,10 +161,19 @@ def _tell_movement(told: Reasoning, reason: Reason, proof: Movement) -> str:
 def _tell_seen(told: Reasoning, reason: Reason, proof: Seen) -> str:
     joint, name = told.joint(proof.joint), told.member(reason.member)
     force = told.force(reason.member)
+    idle = [
+        told.member(index)
+        for index in told.answers.study.truss.members_at[proof.joint]
+        if abs(float(told.state.forces[index])) <= told.band
+    ]
+    if idle:
+        joint += f", where {listed(idle)} {'is' if len(idle) == 1 else 'are'} zero,"
     if proof.reaction:
-        return f"At {joint} only {name} can answer the {_acting(told, proof.joint)} across all else: {force}."
+        return (
+            f"At {joint} {name} alone can answer the {_acting(told, proof.joint)} across all else: {force}."
+        )
     load = told.teller.force(float(np.linalg.norm(told.state.joint_loads[proof.joint])))
-    return f"At {joint} only {name} can answer the load of {load} across all else there: {force}."
+    return f"At {joint} {name} alone can answer the load of {load} across all else: {force}."
 
 
 def _tell_brought(told: Reasoning, reason: Reason, proof: Brought) -> str:

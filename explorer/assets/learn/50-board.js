@@ -119,9 +119,10 @@
     paint() {
       if (!this.lesson) return;
       this.shown = this.look();
+      /* First what is chosen: a value that its tag has hidden so far is then written anew. */
+      this.placeDeciding();
       this.drawing.paint(this.shown.looks, this.shown.parts, this.shown.said);
       this.drawing.reactions.forEach((reaction) => reaction.group.classList.add("off"));
-      this.placeDeciding();
     }
 
     /* Looks, widths and words of all members, by the way to work. */
@@ -158,7 +159,7 @@
       for (const m of judged.right) plain.said[m] = judged.second ? "moves" : "0";
       for (const m of judged.missed) {
         plain.looks[m] = "missed";
-        plain.said[m] = judged.second ? "moves" : "0";
+        plain.said[m] = judged.second ? "moves: missed" : "0 missed";
       }
       for (const m of judged.wrong) {
         plain.looks[m] = judged.second ? "plain" : this.lesson.looks[m];

@@ -205,7 +205,8 @@
     const board = stillbar.stage,
       under = String(board.state.under),
       select = byId("load");
-    for (const radio of document.querySelectorAll("#under input")) radio.checked = radio.value === under;
+    for (const radio of document.querySelectorAll("#under input"))
+      radio.checked = radio.value === under && !board.state.own;
     if (select) select.value = under;
     const unit = board.study.systems[board.units()];
     byId("units-swap").textContent = unit.force[0] + ", " + unit.length[0];

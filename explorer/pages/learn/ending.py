@@ -36,7 +36,7 @@ def show_ending(setting: Setting, steps: list[Step], unseen: int = 0) -> dict[st
         "question": _title(len(zeros), total),
         "where": begin(_by_kind(steps)) + (f"; {unseen} steps more under “other loads”" if unseen else ""),
         "picture": _movement(setting, left),
-        "picture_title": "Taken out for good",
+        "picture_title": "If they were really gone",
         "says": join([element("p", _same(setting, left), {"class": "say"}), _rows(setting, left)]),
         "beside": _caution(setting, left),
     }
@@ -68,8 +68,9 @@ def _same(setting: Setting, left: LeftOut) -> str:
             "This truss is too large to be solved a second time here."
         )
     return (
-        "Without the faded members the others bear the same under this load: the truss that is left was "
-        f"solved anew, and the largest difference is {_difference(setting, left):.0e} of the largest force."
+        "Under this load, and this one alone, the others bear the same without the faded members: what is "
+        f"left was solved anew, and the largest difference is {_difference(setting, left):.0e} of the "
+        "largest force."
     )
 
 
@@ -96,7 +97,10 @@ def _movement(setting: Setting, left: LeftOut) -> Markup:
 
 
 def _caution(setting: Setting, left: LeftOut) -> Markup:
-    parts = [element("h2", ["The other side of it"])]
+    parts = [
+        element("h2", ["The other side of it"]),
+        element("p", "Zero now does not mean removable.", {"class": "say"}),
+    ]
     if left.movements:
         many = several(left.movements, "independent movement", "independent movements")
         parts.append(
@@ -117,10 +121,7 @@ def _caution(setting: Setting, left: LeftOut) -> Markup:
     parts.append(
         element(
             "p",
-            [
-                element("b", "Zero now does not mean removable. "),
-                "An aid to thought, not a check: local codes and a licensed engineer decide.",
-            ],
+            "An aid to thought, not a check: local codes and a licensed engineer decide.",
             {"class": "caution"},
         )
     )

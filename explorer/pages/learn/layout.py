@@ -101,7 +101,7 @@ def _walk() -> html.Div:
         ],
         className="moves",
     )
-    shows = html.Section([html.H2("What it shows"), html.Div(id="step-says"), moves], className="shows")
+    shows = html.Section([html.H2("What it shows"), moves, html.Div(id="step-says")], className="shows")
     beside = html.Section(html.Div(id="step-beside"), className="beside")
     return _way("walk", [steps, html.Div([alone, shows, beside], className="three")])
 

@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass
+from datetime import date
 
 from explorer.document import read_text
 from explorer.document.units import SYSTEMS
-from explorer.markup import Markup, element, join
+from explorer.markup import Markup, element
 from explorer.pages.learn.steps import list_steps
-from explorer.pages.learn.task_drawing import draw_answer, draw_task
+from explorer.pages.learn.task_drawing import Layout, draw_answer, draw_task, lay_task
 from explorer.pages.proofs.names import keep_names
 from explorer.tasks import LAST_SEED, LEVEL_WORDS, Task, make_task
 from explorer.wording.numbers import Teller
@@ -20,6 +21,7 @@ from solver.reasons.reason import Reason
 from solver.state import take_state
 from solver.tolerances import ZERO
 
+TITLE = "Which members carry no force?"
 MOST = 40
 ASKED = re.compile(r"(\d{1,9})-([123])-(plane|space)")
 CAUTION = "An aid to thought, not a check: local codes and a licensed engineer decide."
@@ -60,33 +62,31 @@ def read_request(query: Mapping[str, str]) -> SheetRequest:
     return SheetRequest(int(found[1]), int(found[2]), found[3] == "space", int(count))
 
 
-def draw_sheet(request: SheetRequest, style: str) -> str:
-    """Return the sheet as an HTML document with `style` (CSS) inside it."""
+def draw_sheet(request: SheetRequest, style: str, day: date | None = None) -> str:
+    """Return the sheet as an HTML document with `style` (CSS) inside it, dated `day` or else today."""
     seeds = [(request.seed + number) % (LAST_SEED + 1) for number in range(request.count)]
     solved = [solve_task(make_task(seed, request.level, request.space)) for seed in seeds]
-    title = f"Which members carry no force? Level {request.level}: {LEVEL_WORDS[request.level]}"
-    tasks = [_draw_question(number, one) for number, one in enumerate(solved, 1)]
-    answers = [_draw_solution(number, one) for number, one in enumerate(solved, 1)]
+    layouts = [lay_task(one.told) for one in solved]
+    numbered = list(enumerate(zip(solved, layouts, strict=True), 1))
+    tasks = [_draw_question(number, *one) for number, one in numbered]
+    answers = [_draw_solution(number, *one) for number, one in numbered]
+    heads = _draw_head(request, [one.name for one in solved], day or date.today())
     body = [
-        element("h1", title),
-        element("p", f"Forces in kN. Tasks {solved[0].name} to {solved[-1].name}.", {"class": "note"}),
-        *tasks,
-        element("section", [element("h1", "Answers"), _reminder(), *answers], {"class": "answers"}),
-        element("p", CAUTION, {"class": "note"}),
+        element("section", [*heads, *tasks, _caution()], {"class": "tasks"}),
+        element(
+            "section", [element("h1", "Answers"), _reminder(), *answers, _caution()], {"class": "answers"}
+        ),
     ]
-    head = join(
-        [
-            element("meta", attributes={"charset": "utf-8"}),
-            element("meta", attributes={"name": "viewport", "content": "width=device-width"}),
-            element("title", title),
-            element("link", attributes={"rel": "icon", "href": "/assets/mark.svg"}),
-        ]
-    )
-    # The style is the program's own: it holds no text of a study.
-    inside = (
-        f"<head>{head}<style>{style}</style></head><body class='task-sheet'><main>{join(body)}</main></body>"
-    )
-    return f"<!DOCTYPE html><html lang='en' data-ground='paper'>{inside}</html>"
+    head = [
+        element("meta", attributes={"charset": "utf-8"}),
+        element("meta", attributes={"name": "viewport", "content": "width=device-width"}),
+        element("title", f"{TITLE} {solved[0].name}"),
+        element("link", attributes={"rel": "icon", "href": "/assets/mark.svg"}),
+        # A style sheet knows no escapes; it is the program's own and holds no text of a study.
+        Markup(f"<style>{style}</style>"),
+    ]
+    page = [element("head", head), element("body", [element("main", body)], {"class": "task-sheet"})]
+    return "<!DOCTYPE html>" + element("html", page, {"lang": "en", "data-ground": "paper"})
 
 
 def solve_task(task: Task) -> SolvedTask:
@@ -99,29 +99,49 @@ def solve_task(task: Task) -> SolvedTask:
     return SolvedTask(task, told, answers.reasoner.explain(state, scale))
 
 
-def _reminder() -> Markup:
-    return element("p", "Zero now does not mean removable.", {"class": "note"})
-
-
-def _draw_question(number: int, solved: SolvedTask) -> Markup:
-    head = element("h2", [f"{number}. ", element("small", f"task {solved.name}")])
-    line = element("p", ["Zero: ", element("span", "", {"class": "line"})], {"class": "answer-line"})
-    return element("article", [head, draw_task(solved.told), line], {"class": "task"})
-
-
-def _draw_solution(number: int, solved: SolvedTask) -> Markup:
-    rows = [
-        element(
-            "li",
-            [
-                element("b", solved.told.member(reason.member)),
-                " ",
-                element("span", keep_names(tell_reason(solved.told, reason))),
-            ],
-        )
-        for step in list_steps(solved.reasons)
-        for reason in step.reasons
+def _draw_head(request: SheetRequest, names: list[str], day: date) -> list[Markup]:
+    which = f"Task {names[0]}" if len(names) == 1 else f"Tasks {names[0]} to {names[-1]}"
+    return [
+        element("h1", TITLE),
+        element("p", f"Level {request.level}: {LEVEL_WORDS[request.level]}.", {"class": "note"}),
+        element("p", f"{which}. Loads in kN. {day.isoformat()}.", {"class": "note"}),
     ]
-    head = element("h2", [f"{number}. ", element("small", f"task {solved.name}")])
-    picture = draw_answer(solved.told, {row for step in list_steps(solved.reasons) for row in step.members})
-    return element("article", [head, picture, element("ul", rows)], {"class": "solution"})
+
+
+def _caution() -> Markup:
+    return element("p", CAUTION, {"class": "note foot"})
+
+
+def _reminder() -> Markup:
+    return element("p", "Zero now does not mean removable. Loads and forces in kN.", {"class": "note"})
+
+
+def _draw_name(number: int, solved: SolvedTask) -> Markup:
+    return element("h2", [f"{number}. ", element("small", f"task {solved.name}")])
+
+
+def _draw_question(number: int, solved: SolvedTask, layout: Layout) -> Markup:
+    picture = draw_task(layout, f"Task {solved.name}: the truss and its loads")
+    line = element("p", ["Zero: ", element("span", "", {"class": "line"})], {"class": "answer-line"})
+    return element("article", [_draw_name(number, solved), picture, line], {"class": "task"})
+
+
+def _draw_solution(number: int, solved: SolvedTask, layout: Layout) -> Markup:
+    steps = list_steps(solved.reasons)
+    zeros = {member for step in steps for member in step.members}
+    picture = draw_answer(layout, zeros, f"Task {solved.name}: the truss, its loads and its members' forces")
+    rows = [_tell_zero(solved.told, reason) for step in steps for reason in step.reasons]
+    content = [_draw_name(number, solved), picture.drawing, element("ul", rows)]
+    unwritten = [_tell_member(solved.told, member, zeros) for member in picture.unwritten]
+    if unwritten:
+        content.append(element("p", f"No room in the drawing: {', '.join(unwritten)}.", {"class": "note"}))
+    return element("article", content, {"class": "solution"})
+
+
+def _tell_zero(told: Reasoning, reason: Reason) -> Markup:
+    sentence = element("span", keep_names(tell_reason(told, reason)))
+    return element("li", [element("b", told.member(reason.member)), " ", sentence])
+
+
+def _tell_member(told: Reasoning, member: int, zeros: Collection[int]) -> str:
+    return f"{told.member(member)} {'0' if member in zeros else told.force(member)}"

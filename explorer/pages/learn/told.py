@@ -111,7 +111,8 @@ def _work_rows(told: Reasoning, step: Step, work: VirtualWork) -> list[Row]:
         parts = [
             f"{significant(told.teller.value('force', one.work))} at {told.joint(one.joint)}" for one in terms
         ]
-        done = f"{', '.join(parts)}: together 0"
+        unit = told.teller.units.label("force")
+        done = f"load × its joint's movement, the largest being 1, in {unit}: {', '.join(parts)}; together 0"
     exact = "no other member changes its length, exactly" if work.exact else "to twelve digits"
     return [
         ("taken out", told.member(member)),

@@ -9,7 +9,7 @@ import numpy as np
 from explorer.markup import Markup, element, join
 from explorer.pages.learn.ending import show_ending
 from explorer.pages.learn.setting import Setting
-from explorer.pages.learn.steps import Step, list_steps
+from explorer.pages.learn.steps import ORDER, Step, list_steps
 from explorer.pages.learn.told import ask, tell_place, tell_rows
 from explorer.pages.proofs.joint import JointAlone, draw_joint
 from explorer.pages.proofs.loss import draw_loss, draw_movement_of
@@ -21,7 +21,15 @@ from explorer.wording.numbers import listed, several
 from explorer.wording.reasons import tell_reason
 from solver.reasons.cuts import Cut
 from solver.reasons.joint_rule import Finding
-from solver.reasons.reason import KNOWN_REACTION, VIRTUAL_WORK, Movement
+from solver.reasons.reason import (
+    CUT,
+    INDETERMINATE,
+    JOINT_INSPECTION,
+    KNOWN_REACTION,
+    VIRTUAL_WORK,
+    Movement,
+    Reason,
+)
 from solver.virtual_work import VirtualWork, examine_virtual_work
 
 WIDE = 420.0
@@ -55,6 +63,7 @@ def _show_step(setting: Setting, steps: list[Step], number: int, known: frozense
     if len(step.reasons) > 1:
         others = [setting.told.member(member) for member in step.members[1:]]
         sentences.append(element("p", keep_names(f"The same holds for {listed(others)}."), {"class": "same"}))
+    sentences += _also(setting, step)
     return {
         "kind": step.kind,
         "joint": step.joint,
@@ -68,6 +77,26 @@ def _show_step(setting: Setting, steps: list[Step], number: int, known: frozense
         "says": join([*sentences, _rows(tell_rows(setting, step, work))]),
         "beside": _beside(setting, step),
     }
+
+
+def _also(setting: Setting, step: Step) -> list[Markup]:
+    """A joint that shows a later zero too, once those that joints, reactions and cuts gave are known."""
+    if step.kind not in (CUT, VIRTUAL_WORK, INDETERMINATE):
+        return []
+    before = {r.member for r in setting.reasons if r.kind in ORDER[: ORDER.index(step.kind)]}
+    state = setting.told.state
+    rule = setting.worked.answers.reasoner.joint_rule
+    for finding in rule.inspect(state.joint_loads, state.largest_contribution, before - set(step.members)):
+        if finding.member == step.members[0]:
+            sentence = tell_reason(setting.told, Reason(finding.member, JOINT_INSPECTION, finding))
+            return [
+                element(
+                    "p",
+                    keep_names(f"With the zeros found before, a joint shows it as well: {sentence}"),
+                    {"class": "same"},
+                )
+            ]
+    return []
 
 
 def _part(step: Step) -> list[int]:
