@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass
+from itertools import product
 
 import numpy as np
 from numpy.typing import NDArray
@@ -16,9 +17,9 @@ from numpy.typing import NDArray
 from explorer.drawing.bars import PLAIN, SHORT_OF_JOINT, ZERO, Paint, paint_force
 from explorer.drawing.labels import FOOT, LINE, ROOM, text_width
 from explorer.drawing.lettering import ALONG_BAR
-from explorer.drawing.loads import CLEAR, LONGEST, JointLoads, draw_joint_loads
+from explorer.drawing.loads import LONGEST, SHORTEST
 from explorer.drawing.scene import Scene, draw_scene, write_value
-from explorer.drawing.symbols import hang, hang_from_above
+from explorer.drawing.symbols import draw_arrow, hang, hang_from_above
 from explorer.drawing.view import Direction, Frame, Margins, fit, look
 from explorer.markup import Markup, element
 from explorer.wording.reasons import Reasoning
@@ -27,7 +28,7 @@ Array = NDArray[np.float64]
 PAPER = 688.0
 """Width of a drawing [px]: of A4, 14 mm left free on both sides."""
 SIDE = 64.0
-HEIGHTS = (210.0, 290.0, 370.0)
+HEIGHTS = (170.0, 230.0, 300.0, 370.0)
 """The truss is at most so high [px]; the later ones where names have no room before."""
 VIEWS = tuple(Direction(azimuth, above) for above in (14.0, 24.0) for azimuth in (-62.0, -48.0, -76.0, -34.0))
 AROUND = np.radians(np.arange(-90.0, 270.0, 15.0))
@@ -37,6 +38,15 @@ RING = 5.0
 CROWDED = 8.0
 """A bar that passes a joint nearer than this seems to end there [px]."""
 WORST = 100.0
+"""Meeting one thing weighs as much as standing this far away [px]."""
+ASIDE = (0.0, 12.0, -12.0, 17.0, -17.0, 24.0, -24.0)
+"""A load whose line is taken by bars stands so far beside it [px]."""
+TIP = 9.5
+"""An arrow in line with its joint keeps so far from its middle [px]."""
+STRAY = 4
+"""A name or an arrow that is nearer to another joint is as bad as one that meets so many things."""
+FORESHORTENED = 0.3
+"""A load of which less is seen is no arrow any more."""
 SHORTEST_STUMP = 5.0
 """So much of a bar is seen on either side of its value [px]."""
 
@@ -63,17 +73,29 @@ class Obstacles:
 
 
 @dataclass(frozen=True)
+class Arrow:
+    """A load at a joint (index): from `tail` to `tip`, its size written at `place` [px]."""
+
+    joint: int
+    text: str
+    tail: Array
+    tip: Array
+    place: Array
+
+
+@dataclass(frozen=True)
 class Layout:
     """How a task lies on paper: its frame and view, where each joint's name stands (joints, 2) [px].
 
-    `taken`: what further lettering keeps off; bars come first among its segments. `flaws`: how many names
-    meet something, and how many bars pass a joint as if they ended there.
+    `taken`: what further lettering keeps off; bars come first among its segments. `flaws`: what names and
+    arrows meet, bars that pass a joint as if they ended there, loads that are seen end on.
     """
 
     told: Reasoning
     frame: Frame
     direction: Direction
     places: Array
+    arrows: tuple[Arrow, ...]
     taken: Obstacles
     flaws: int
 
@@ -94,15 +116,13 @@ class Picture:
 def lay_task(told: Reasoning) -> Layout:
     """Lay a task out: the smallest of a few sizes, and in space of a few views, that keeps names clear."""
     views = VIEWS if told.answers.study.truss.dimension == 3 else VIEWS[:1]
-    best: Layout | None = None
+    layouts = []
     for height in HEIGHTS:
         for view in views:
-            layout = _lay(told, view, height)
-            if not layout.flaws:
-                return layout
-            best = layout if best is None or layout.flaws < best.flaws else best
-    assert best is not None
-    return best
+            layouts.append(_lay(told, view, height))
+            if not layouts[-1].flaws:
+                return layouts[-1]
+    return min(layouts, key=lambda layout: layout.flaws)
 
 
 def draw_task(layout: Layout, label: str) -> Markup:
@@ -133,13 +153,14 @@ def _lay(told: Reasoning, view: Direction, height: float) -> Layout:
     bars = pixels[truss.ends]
     # Every bar passes the two joints that it truly ends at.
     crowded = _cross(bars, pixels, np.array([CROWDED, CROWDED])).sum() - 2 * len(bars)
-    taken, flaws, places = _obstruct(told, pixels, view), int(crowded), []
+    arrows, taken, met = _place_loads(told, pixels, view, _obstruct(told, pixels, view))
+    flaws, places = int(crowded) + met, []
     for joint, name in enumerate(truss.joint_names):
         half = _half(name)
         place, met = _place_name(truss.ends, pixels, joint, half, taken)
         taken, flaws = taken.and_box(place, half), flaws + met
         places.append(place)
-    return Layout(told, frame, view, np.array(places), taken, flaws)
+    return Layout(told, frame, view, np.array(places), arrows, taken, flaws)
 
 
 def _half(text: str) -> Array:
@@ -161,7 +182,7 @@ def _place_name(
     along = pixels[here.sum(axis=1) - joint] - pixels[joint]
     length = np.maximum(np.hypot(*along.T), 1e-9)
     toward = (units @ (along.T / length)).max(axis=1)
-    met = taken.met(middles, half)
+    met = taken.met(middles, half) + STRAY * _strays(middles, pixels, joint)
     # Rounding keeps equals equal on every machine: the first of them is taken.
     cost = np.round(WORST * met + (away[:, None] + 4 * toward[None]).reshape(-1), 6)
     chosen = int(cost.argmin())
@@ -169,26 +190,77 @@ def _place_name(
 
 
 def _obstruct(told: Reasoning, pixels: Array, view: Direction) -> Obstacles:
-    """Bars, joints, supports, and beside each load both sides on which its arrow may stand."""
+    """Bars, joints and supports."""
     truss = told.answers.study.truss
-    segments = [*pixels[truss.ends]]
     boxes = [(at, np.full(2, RING)) for at in pixels]
     hanging = hang_from_above(truss, pixels)
     for support in truss.supports:
         held = look(np.array([[float(c) for c in d] for d in support.directions]), view)
-        middle = FOOT[0] * (-1.0 if support.joint in hanging else 1.0)
+        middle, half = FOOT[0] * (-1.0 if support.joint in hanging else 1.0), FOOT[1]
         if len(held) == 1 and held[0].any():
             right, up = held[0] if (held[0][1], held[0][0]) >= (0, 0) else -held[0]
             middle = FOOT[0][1] * np.array([-right, up]) / np.hypot(right, up)
-        boxes.append((pixels[support.joint] + middle, FOOT[1]))
-    loads = look(told.state.joint_loads, view) * np.array([1.0, -1.0])
-    for joint in np.flatnonzero(loads.any(axis=1)):
-        reach = loads[joint] / np.hypot(*loads[joint]) * (CLEAR + LONGEST)
-        half = _half(told.teller.load(float(np.linalg.norm(told.state.joint_loads[joint]))))
-        for end in (pixels[joint] + reach, pixels[joint] - reach):
-            segments.append(np.array([pixels[joint], end]))
-            boxes.append((end, half))
-    return Obstacles(np.array(segments), np.array(boxes))
+            half = FOOT[1] if abs(up) > abs(right) else FOOT[1][::-1]
+        boxes.append((pixels[support.joint] + middle, half))
+    return Obstacles(pixels[truss.ends], np.array(boxes))
+
+
+def _place_loads(
+    told: Reasoning, pixels: Array, view: Direction, taken: Obstacles
+) -> tuple[tuple[Arrow, ...], Obstacles, int]:
+    """Place the loads' arrows; return them, what is taken then, and how many flaws they have."""
+    loads = told.state.joint_loads
+    seen = look(loads, view) * np.array([1.0, -1.0])
+    sizes = np.linalg.norm(loads, axis=1)
+    arrows, flaws = [], 0
+    for joint in map(int, np.flatnonzero(sizes)):
+        share = float(np.hypot(*seen[joint]) / sizes[joint])
+        length = share * (SHORTEST + (LONGEST - SHORTEST) * float(sizes[joint] / sizes.max()))
+        unit = seen[joint] / max(float(np.hypot(*seen[joint])), 1e-9)
+        text = told.teller.load(float(sizes[joint]))
+        arrow, met = _place_load((joint, text), pixels, (unit, length), taken)
+        line = np.concatenate([taken.segments, [[arrow.tail, arrow.tip]]])
+        taken = Obstacles(line, taken.boxes).and_box(arrow.place, _half(text))
+        arrows.append(arrow)
+        flaws += met + (share < FORESHORTENED)
+    return tuple(arrows), taken, flaws
+
+
+def _place_load(
+    what: tuple[int, str], pixels: Array, lying: tuple[Array, float], taken: Obstacles
+) -> tuple[Arrow, int]:
+    """Place one arrow: onto its joint or away from it, in line or beside; and how much it meets there.
+
+    `what`: its joint and its size as told; `lying`: its direction on paper and its length [px].
+    """
+    (joint, text), (unit, length) = what, lying
+    half, across = _half(text), np.array([-unit[1], unit[0]])
+    found: list[tuple[float, int, Arrow]] = []
+    # Beside its joint an arrow comes level with it where nothing lies there: so it is nearest to it.
+    for aside, gap, pulls in product(ASIDE, (0.0, TIP), (False, True)):
+        if not aside and not gap:
+            continue
+        outward = unit if pulls else -unit
+        near = pixels[joint] + aside * across + gap * outward
+        far = near + length * outward
+        place = far + outward * (2.0 + float(np.abs(outward) @ half))
+        # Bars count once, however many of the arrow's points they cover.
+        met = int(taken.met(np.linspace(near, far, 7), np.ones(2)).max()) + int(
+            taken.met(place[None], half)[0]
+        )
+        met += STRAY * int(_strays(near[None], pixels, joint)[0])
+        cost = round(WORST * met + abs(aside) + (gap if aside else 0.0) + 2.0 * pulls, 6)
+        tail, tip = (near, far) if pulls else (far, near)
+        found.append((cost, met, Arrow(joint, text, tail, tip, place)))
+    _, met, arrow = min(found, key=lambda one: one[0])
+    return arrow, met
+
+
+def _strays(points: Array, pixels: Array, joint: int) -> NDArray[np.bool_]:
+    """Which points (k, 2) [px] have another joint nearer than, or as near as, the one they belong to."""
+    apart = np.hypot(*np.moveaxis(points[:, None] - pixels[None], 2, 0))
+    others = np.delete(apart, joint, axis=1).min(axis=1, initial=np.inf)
+    return np.asarray(others <= apart[:, joint] + 1e-6)
 
 
 def _cross(segments: Array, middles: Array, half: Array) -> NDArray[np.bool_]:
@@ -223,10 +295,11 @@ def _gaps(bar: Array, half: Array) -> Array:
     """Middles (k, 2) of a value's possible gaps in a bar (2, 2), the best first."""
     along = bar[1] - bar[0]
     length = float(np.hypot(*along))
-    gap = float((half / np.maximum(np.abs(along) / length, 1e-9)).min())
+    gap = float(np.min(half / np.maximum(np.abs(along) / length, 1e-9)))
     stump = SHORT_OF_JOINT + SHORTEST_STUMP
     shares = [s for s in ALONG_BAR if min(s, 1 - s) * length - gap >= stump]
-    return bar[0] + np.array(shares).reshape(-1, 1) * along
+    middles: Array = bar[0] + np.array(shares).reshape(-1, 1) * along
+    return middles
 
 
 def _write_value(text: str, at: Array, half: Array) -> Markup:
@@ -242,15 +315,14 @@ def _write_value(text: str, at: Array, half: Array) -> Markup:
 
 
 def _draw(layout: Layout, paints: Sequence[Paint], values: Sequence[Markup], label: str) -> Markup:
-    told, truss = layout.told, layout.told.answers.study.truss
+    truss = layout.told.answers.study.truss
     scene = Scene(truss, layout.frame, layout.direction, paints)
-    loads = JointLoads(truss, told.state.joint_loads, layout.direction, told.teller.load)
     names = [
         hang([element("text", name, {"y": 4})], at, {"class": "name"})
         for name, at in zip(truss.joint_names, layout.places, strict=True)
     ]
     letters = element("g", [*values, *names], {"class": "letters"})
-    content = [*draw_scene(scene, lettered=False), draw_joint_loads(loads, scene.pixels), letters]
+    content = [*draw_scene(scene, lettered=False), _draw_loads(layout), letters]
     boxes = layout.taken.boxes
     top, bottom = (
         (boxes[:, 0] - boxes[:, 1])[:, 1].min() - ROOM,
@@ -263,3 +335,11 @@ def _draw(layout: Layout, paints: Sequence[Paint], values: Sequence[Markup], lab
         "aria-label": label,
     }
     return element("svg", content, attributes)
+
+
+def _draw_loads(layout: Layout) -> Markup:
+    parts = []
+    for arrow in layout.arrows:
+        number = element("text", arrow.text, {"x": float(arrow.place[0]), "y": float(arrow.place[1]) + 4})
+        parts.append(element("g", [draw_arrow(arrow.tail, arrow.tip), number], {"class": "load"}))
+    return element("g", parts, {"class": "loads"})

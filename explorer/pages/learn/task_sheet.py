@@ -7,14 +7,17 @@ from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 from datetime import date
 
+import numpy as np
+from numpy.typing import NDArray
+
 from explorer.document import read_text
 from explorer.document.units import SYSTEMS
-from explorer.markup import Markup, element
+from explorer.markup import Markup, element, join
 from explorer.pages.learn.steps import list_steps
 from explorer.pages.learn.task_drawing import Layout, draw_answer, draw_task, lay_task
 from explorer.pages.proofs.names import keep_names
 from explorer.tasks import LAST_SEED, LEVEL_WORDS, Task, make_task
-from explorer.wording.numbers import Teller
+from explorer.wording.numbers import NO_BREAK, Teller
 from explorer.wording.reasons import Reasoning, tell_reason
 from solver.answers import answer
 from solver.reasons.reason import Reason
@@ -23,6 +26,7 @@ from solver.tolerances import ZERO
 
 TITLE = "Which members carry no force?"
 MOST = 40
+KILONEWTON = 1000.0
 ASKED = re.compile(r"(\d{1,9})-([123])-(plane|space)")
 CAUTION = "An aid to thought, not a check: local codes and a licensed engineer decide."
 
@@ -123,7 +127,35 @@ def _draw_name(number: int, solved: SolvedTask) -> Markup:
 def _draw_question(number: int, solved: SolvedTask, layout: Layout) -> Markup:
     picture = draw_task(layout, f"Task {solved.name}: the truss and its loads")
     line = element("p", ["Zero: ", element("span", "", {"class": "line"})], {"class": "answer-line"})
-    return element("article", [_draw_name(number, solved), picture, line], {"class": "task"})
+    return element(
+        "article", [_draw_name(number, solved), picture, *_tell_given(solved.told), line], {"class": "task"}
+    )
+
+
+def _tell_given(told: Reasoning) -> list[Markup]:
+    """What a drawing shows only roughly: the loads' components, and in space where the joints are."""
+    truss, loads = told.answers.study.truss, told.state.joint_loads
+    axes = "right, up" if truss.dimension == 2 else "x, y, z up"
+    loaded = [
+        f"{truss.joint_names[joint]}{NO_BREAK}{_tell_vector(loads[joint] / KILONEWTON)}"
+        for joint in np.flatnonzero(loads.any(axis=1))
+    ]
+    lines = [f"Loads in kN ({axes}): {', '.join(loaded)}."]
+    if truss.dimension == 3:
+        joints = zip(truss.joint_names, truss.joint_coordinates, strict=True)
+        lines.append(
+            f"Joints in m ({axes}): {', '.join(f'{n}{NO_BREAK}{_tell_vector(at)}' for n, at in joints)}."
+        )
+    return [element("p", line, {"class": "note given"}) for line in lines]
+
+
+def _tell_vector(vector: NDArray[np.float64]) -> str:
+    """Components of a vector; they do not break over lines.
+
+    >>> _tell_vector(np.array([-3.0, 0.0, 1.5])).replace(NO_BREAK, " ")
+    '(−3, 0, 1.5)'
+    """
+    return f"({f',{NO_BREAK}'.join(f'{c + 0.0:g}'.replace('-', chr(0x2212)) for c in vector)})"
 
 
 def _draw_solution(number: int, solved: SolvedTask, layout: Layout) -> Markup:
@@ -132,9 +164,9 @@ def _draw_solution(number: int, solved: SolvedTask, layout: Layout) -> Markup:
     picture = draw_answer(layout, zeros, f"Task {solved.name}: the truss, its loads and its members' forces")
     rows = [_tell_zero(solved.told, reason) for step in steps for reason in step.reasons]
     content = [_draw_name(number, solved), picture.drawing, element("ul", rows)]
-    unwritten = [_tell_member(solved.told, member, zeros) for member in picture.unwritten]
-    if unwritten:
-        content.append(element("p", f"No room in the drawing: {', '.join(unwritten)}.", {"class": "note"}))
+    if picture.unwritten:
+        forces = join([_tell_member(solved.told, member, zeros) for member in picture.unwritten], ", ")
+        content.append(element("p", ["No room in the drawing: ", forces, "."], {"class": "note"}))
     return element("article", content, {"class": "solution"})
 
 
@@ -143,5 +175,6 @@ def _tell_zero(told: Reasoning, reason: Reason) -> Markup:
     return element("li", [element("b", told.member(reason.member)), " ", sentence])
 
 
-def _tell_member(told: Reasoning, member: int, zeros: Collection[int]) -> str:
-    return f"{told.member(member)} {'0' if member in zeros else told.force(member)}"
+def _tell_member(told: Reasoning, member: int, zeros: Collection[int]) -> Markup:
+    force = "0" if member in zeros else told.force(member)
+    return element("span", f"{told.member(member)}{NO_BREAK}{force}", {"class": "name"})
