@@ -15,6 +15,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from solver.exact import PRIMES
+from solver.exact_algebra import dot
 from solver.removal import movement_without
 from solver.state import State
 from solver.statics import Statics, movement_modulo
@@ -110,11 +111,11 @@ def is_movement_without(truss: Truss, member: int, movement: tuple[ExactVector, 
     """Whether every member but one keeps its length in a movement and every support holds, exactly."""
     for index, (bar, vector) in enumerate(zip(truss.members, truss.exact_vectors, strict=True)):
         first, second = movement[bar.first], movement[bar.second]
-        change = sum((v * (b - a) for v, a, b in zip(vector, first, second, strict=True)), Fraction(0))
+        change = dot(vector, tuple(b - a for a, b in zip(first, second, strict=True)))
         if (change == 0) == (index == member):
             return False
     return not any(
-        sum((a * b for a, b in zip(direction, movement[support.joint], strict=True)), Fraction(0))
+        dot(direction, movement[support.joint])
         for support in truss.supports
         for direction in support.directions
     )

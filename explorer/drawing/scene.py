@@ -123,8 +123,7 @@ def _letter(
     kind = "name" if "data-j" in owner else "value"
     letter = {"T": "t", "C": "c", "0": "z"}.get(text[:1], "") if kind == "value" else ""
     parts = [write_value(text) if kind == "value" else element("text", text, {"y": 4})]
-    # A gap is for a value: where it is known that none will stand there, it would look like a break.
-    if label.gap and (text or not scene.values):
+    if label.gap:
         width = text_width(text) if text else label.width
         gap = {"class": "gap", "x": -width / 2, "y": -LINE / 2, "width": width, "height": LINE}
         parts.insert(0, element("rect", attributes={**gap}))

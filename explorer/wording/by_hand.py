@@ -13,9 +13,8 @@ from math import isqrt, sqrt
 
 from explorer.wording.numbers import NO_BREAK, Teller, count, listed, several, significant, trimmed
 from solver.by_hand import Equation, Found, HandOrder, Step, Term
-from solver.by_hand.elimination import dot
-from solver.by_hand.order import MOST_CUT
-from solver.by_hand.sums import cross
+from solver.exact_algebra import cross, dot
+from solver.reasons.cuts import MOST_MEMBERS
 from solver.tolerances import ZERO
 from solver.truss import ExactVector, Truss
 
@@ -95,7 +94,7 @@ def _ends(truss: Truss, order: HandOrder) -> Iterator[str]:
             "the load divides depends on how stiff the members are."
         )
     if order.together:
-        most = MOST_CUT[truss.dimension]
+        most = MOST_MEMBERS[truss.dimension]
         named = listed([truss.members[member].name for member in order.together], most=12)
         yield (
             f"No single joint and no cut through so few unknown members as {count(most)} opens {named}: "

@@ -6,8 +6,8 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from itertools import combinations
 
-from solver.by_hand.elimination import dot, leave_one
-from solver.by_hand.sums import Board, Equation, Found, cross, left_over
+from solver.by_hand.sums import Board, Equation, Found, left_over
+from solver.exact_algebra import cross, dot, leave_one
 from solver.truss import ExactVector
 
 Opened = tuple[tuple[Equation, ...], tuple[Found, ...]]

@@ -11,17 +11,16 @@ import numpy as np
 from numpy.typing import NDArray
 
 from solver.by_hand.bodies import open_body
-from solver.by_hand.elimination import determined, dot, leave_one, solve
 from solver.by_hand.sums import Board, Equation, Found, left_over
 from solver.errors import MechanismError
+from solver.exact_algebra import determined, dot, leave_one, solve
 from solver.reasons.cut_search import Mask, Separation, find_separations
+from solver.reasons.cuts import MOST_MEMBERS
 from solver.reasons.whole_truss import supports_determinate
 from solver.statics import Statics, examine
 from solver.truss import ExactVector, Truss
 
 Array = NDArray[np.float64]
-MOST_CUT = {2: 3, 3: 6}
-"""Unknown members cut at most, in the plane and in space: as many as a body has equations."""
 
 
 @dataclass(frozen=True)
@@ -82,7 +81,7 @@ def _open_next(board: Board) -> Step | None:
     step = _open_joint(board) or _open_part_of_joint(board) or _open_whole(board)
     if step or all(row in board.known for row in range(bars)):
         return step
-    textbook, _ = find_separations(board.truss, MOST_CUT[board.truss.dimension])
+    textbook, _ = find_separations(board.truss, MOST_MEMBERS[board.truss.dimension])
     return _open_cut(board, textbook) or _open_cut(board, _among_unknown(board))
 
 
@@ -167,7 +166,7 @@ def _among_unknown(board: Board) -> list[Separation]:
     found: list[Separation] = []
     rows = [row for row in range(len(board.truss.members)) if row not in board.known]
     rest = replace(board.truss, members=tuple(board.truss.members[row] for row in rows), pieces=())
-    for separation in find_separations(rest, MOST_CUT[board.truss.dimension])[0]:
+    for separation in find_separations(rest, MOST_MEMBERS[board.truss.dimension])[0]:
         side, other = separation.side.copy(), separation.other.copy()
         _take_solved(rest, ends, side, other)
         found.append(Separation(tuple(rows[member] for member in separation.members), side, other))

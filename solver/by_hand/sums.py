@@ -15,7 +15,7 @@ from math import sqrt
 import numpy as np
 from numpy.typing import NDArray
 
-from solver.by_hand.elimination import dot
+from solver.exact_algebra import dot, wrench
 from solver.truss import ExactVector, Truss
 
 Array = NDArray[np.float64]
@@ -137,16 +137,3 @@ def left_over(equation: Equation) -> Fraction:
     loads = sum((load.arm * load.load for load in equation.loads), Fraction(0))
     known = (term.factor * term.known for term in equation.terms if term.known is not None)
     return sum(known, loads)
-
-
-def wrench(point: ExactVector, force: ExactVector) -> ExactVector:
-    """A force and its moments about the origin."""
-    if len(point) == 2:
-        return (*force, point[0] * force[1] - point[1] * force[0])
-    return (*force, *cross(point, force))
-
-
-def cross(first: ExactVector, second: ExactVector) -> ExactVector:
-    """The vector product of two vectors in space."""
-    (a, b, c), (x, y, z) = first, second
-    return b * z - c * y, c * x - a * z, a * y - b * x

@@ -15,6 +15,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from solver.exact import PRIMES, Columns, Elimination, eliminate, residues
+from solver.exact_algebra import dot, square_to
 from solver.state import State
 from solver.stiffness import Stiffness
 from solver.tolerances import ZERO
@@ -55,7 +56,7 @@ class AnyStiffness:
             return np.ones(len(self.truss.members), dtype=bool)
         for joint, load in enumerate(loads):
             for row, direction in zip(rows[joint], bases[joint], strict=True):
-                free[row] = sum((a * b for a, b in zip(direction, load, strict=True)), Fraction(0))
+                free[row] = dot(direction, load)
         eliminated = self._eliminated(bases, rows)
         right = np.array([residues(free, eliminated.columns.prime)], dtype=np.int64).T
         answer = eliminated.columns.transposed_times(eliminated.solve(right))
@@ -114,27 +115,6 @@ def _free_bases(truss: Truss) -> list[tuple[ExactVector, ...]]:
     ]
 
 
-def square_to(held: tuple[ExactVector, ...], dimension: int) -> tuple[ExactVector, ...]:
-    """Return exact vectors that span what is at right angles to independent vectors.
-
-    >>> square_to(((Fraction(3), Fraction(4)),), 2)
-    ((Fraction(-4, 1), Fraction(3, 1)),)
-    """
-    if len(held) == dimension:
-        return ()
-    if dimension == 2:
-        return ((-held[0][1], held[0][0]),)
-    if len(held) == 2:
-        return (_cross(held[0], held[1]),)
-    least = min(range(3), key=lambda axis: abs(held[0][axis]))
-    first = _cross(held[0], tuple(Fraction(int(axis == least)) for axis in range(3)))
-    return (first, _cross(held[0], first))
-
-
-def _cross(a: ExactVector, b: ExactVector) -> ExactVector:
-    return (a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0])
-
-
 def _free_rows(truss: Truss, order: NDArray[np.int64]) -> list[list[int]]:
     """Row numbers of each joint's free directions, neighbours near one another."""
     counts = [truss.dimension] * len(truss.joint_names)
@@ -158,11 +138,7 @@ def _free_columns(
     for index, (member, vector) in enumerate(zip(truss.members, truss.exact_vectors, strict=True)):
         ends = [(member.first, -1), (member.second, 1)]
         here = [row for joint, _ in ends for row in rows[joint]]
-        parts = [
-            sign * sum((a * b for a, b in zip(direction, vector, strict=True)), Fraction(0))
-            for joint, sign in ends
-            for direction in bases[joint]
-        ]
+        parts = [sign * dot(direction, vector) for joint, sign in ends for direction in bases[joint]]
         if here:
             # Unused places repeat a row of the member: elsewhere they would widen the band.
             places[index] = here[0]

@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 from itertools import combinations
 from math import cos, hypot, radians, sin
+from pathlib import Path
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from explorer.drawing import figures
 from explorer.drawing.figures import CutArm, PartPicture, PartPush, draw_part
 from tests.drawing.reading import HUNDREDTH, Picture, points_of
 
@@ -184,3 +187,116 @@ def test_hostile_names_of_a_part_stay_text() -> None:
     named = replace(PART, label=HOSTILE, names=(HOSTILE, "", "", "", ""), arms=arms, pushes=())
     picture = read(named)
     assert picture.words().count(HOSTILE) == 2 and not picture.all("b")
+
+
+def far_from(box: tuple[float, float, float, float], line: Sequence[tuple[float, float]]) -> float:
+    """How far a word lies from a line, by points close together on the line."""
+    (x1, y1), (x2, y2) = line
+    left, top, right, bottom = box
+    points = [(x1 + (x2 - x1) * share / 200, y1 + (y2 - y1) * share / 200) for share in range(201)]
+    return min(hypot(max(left - x, x - right, 0), max(top - y, y - bottom, 0)) for x, y in points)
+
+
+def above(picture: Picture, width: float) -> list[tuple[str, tuple[float, float, float, float]]]:
+    """The words in the picture itself, without the list beneath it."""
+    return [(word, box) for word, box in picture.boxes() if box[3] <= 0.72 * width]
+
+
+def long_part(panels: int) -> PartPicture:
+    """A part of many short panels, loaded at every joint of its bottom chord but the first and the last."""
+    bottom = tuple((3.0 * i, 0.0) for i in range(panels + 1))
+    top = tuple((3.0 * i, 3.0) for i in range(1, panels + 1))
+    u = panels
+    members = (
+        *((i, i + 1) for i in range(panels)),
+        *((u + i, u + i + 1) for i in range(1, panels)),
+        *((i, u + i) for i in range(1, panels + 1)),
+        *((i, u + i + 1) for i in range(panels)),
+    )
+    names = tuple(f"L{i}" for i in range(panels + 1)) + tuple(f"U{i}" for i in range(1, panels + 1))
+    cut = (
+        CutArm(2 * panels, 0.0, f"U{panels}-U{panels + 1}", True),
+        CutArm(2 * panels, -45.0, f"U{panels}-L{panels + 1}"),
+        CutArm(panels, 0.0, f"L{panels}-L{panels + 1}"),
+    )
+    loads = tuple(PartPush(i, -90.0, f"{10 + i}") for i in range(1, min(panels, 12)))
+    pushes = (PartPush(0, 90.0, "230", True), *loads)
+    return PartPicture(
+        "long",
+        (*bottom, *top),
+        names,
+        members,
+        cut,
+        pushes,
+        (3.0 * (panels + 1), 0.0),
+        f"about L{panels + 1}",
+    )
+
+
+@pytest.mark.parametrize("width", [168.0, 420.0])
+@pytest.mark.parametrize("panels", [2, 4, 7, 10, 20])
+def test_no_cut_member_bears_the_name_of_another(panels: int, width: float) -> None:
+    given_one = long_part(panels)
+    picture = read(given_one, width)
+    lines = {a.name: points_of(g[0]) for a, g in zip(given_one.arms, picture.all("g", "arm"), strict=True)}
+    for word, box in above(picture, width):
+        if word in lines:
+            gaps = {name: far_from(box, line) for name, line in lines.items()}
+            assert min(gaps, key=lambda name: gaps[name]) == word, gaps
+
+
+@pytest.mark.parametrize("width", [168.0, 420.0])
+@pytest.mark.parametrize("panels", [2, 4, 7, 10, 20])
+def test_every_load_reaction_and_cut_member_is_written_somewhere(panels: int, width: float) -> None:
+    given_one = long_part(panels)
+    words = read(given_one, width).words()
+    assert {arm.name for arm in given_one.arms} <= set(words)
+    for push in given_one.pushes:
+        assert push.text in words or f"{given_one.names[push.joint]} {push.text}" in words
+    assert given_one.centre_name in words
+
+
+@pytest.mark.parametrize("width", [168.0, 420.0])
+@pytest.mark.parametrize("panels", [2, 7, 10, 20])
+def test_words_lie_on_no_line(panels: int, width: float) -> None:
+    picture = read(long_part(panels), width)
+    lines = [points_of(one) for one in (*picture.all("line", "line"), *picture.all("line", "shaft"))]
+    for path in (*picture.all("path", "thin"), *picture.all("path", "axis")):
+        points = points_of(path)
+        lines += list(zip(points[::2], points[1::2], strict=True))
+    for word, box in above(picture, width):
+        assert all(far_from(box, line) > 0 for line in lines), word
+
+
+def test_rings_of_short_panels_do_not_touch() -> None:
+    picture = read(long_part(20), 168)
+    places = sorted(rings(picture))
+    radius = max((float(one.attrib["r"]) for one in picture.all("circle", "joint")), default=0.0)
+    apart = min(hypot(a[0] - b[0], a[1] - b[1]) for a, b in combinations(places, 2)) if places else 9.0
+    assert 2 * radius < 0.6 * apart
+
+
+def test_the_arrow_to_a_far_centre_points_at_it_and_has_its_words_beside_it() -> None:
+    picture = read(replace(PART, centre=(90.0, 2.0), centre_name="about Q", across=None))
+    (pointer,) = picture.all("g", "pointer")
+    tail, tip = points_of(pointer[0][0])[0], points_of(pointer[0][1])[0]
+    assert tip[0] > 412 and tip[0] - tail[0] > 10 * abs(tip[1] - tail[1]), "the centre lies far to the right"
+    (box,) = [box for word, box in picture.boxes() if word == "about Q"]
+    assert far_from(box, (tail, tip)) < 20
+
+
+@pytest.mark.parametrize("look", ["plain", "zero"])
+def test_the_member_asked_is_the_boldest_line_by_the_last_rule_of_the_style(look: str) -> None:
+    style = (Path(figures.__file__).parents[2] / "assets" / "25-figures.css").read_text(encoding="utf-8")
+    other = ".figure .arm.plain .line" if look == "plain" else ".figure .arm.z .line"
+    widths = {rule: style.rsplit(f"{rule} {{", 1)[1] for rule in (".figure.part .arm.asked .line", other)}
+    asked, rest = (float(text.split("stroke-width:")[1].split(";")[0]) for text in widths.values())
+    # More classes win over fewer, whichever rule comes last.
+    assert asked > rest and ".figure.part .arm.asked .line".count(".") > other.count(".")
+
+
+def test_a_far_centre_that_falls_on_the_edge_is_pointed_to_rather_than_ringed_across_it() -> None:
+    points = ((27.0, -14.0), (50.0, 12.0))
+    lone = PartPicture("x", points, ("", ""), (), (CutArm(0, 0.0, ""),), centre=(0.0, 0.0))
+    picture = read(lone, 168)
+    assert len(picture.all("circle", "frame")) + len(picture.all("g", "pointer")) == 1

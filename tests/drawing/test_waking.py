@@ -88,3 +88,30 @@ def test_no_load_no_arrow() -> None:
 def test_hostile_names_of_waking_loads_stay_text() -> None:
     found = Picture.read(draw_waking(waking((0, 0), (0, -1), (0, 0), (0, 0), name=HOSTILE, text=HOSTILE)))
     assert found.words() == [f"{HOSTILE} {HOSTILE}"] and not found.all("b")
+
+
+@pytest.mark.parametrize("width", [168.0, 420.0])
+def test_the_words_stand_closer_to_the_longest_arrow_than_to_any_other(width: float) -> None:
+    found = Picture.read(
+        draw_waking(waking((0, -0.2), (0, -0.8), (0, -0.2), (0, 0.1), name="L1", text="0.80"), width)
+    )
+    ((_, (left, top, right, bottom)),) = found.boxes()
+
+    def far(tip: tuple[float, float]) -> float:
+        return hypot(max(left - tip[0], tip[0] - right, 0), max(top - tip[1], tip[1] - bottom, 0))
+
+    gaps = [far(tip) for _, tip in arrows(found)]
+    assert min(gaps) == gaps[1] and gaps[1] < 6 and gaps.count(gaps[1]) == 1
+
+
+def test_a_wide_picture_has_longer_arrows_in_the_same_proportion() -> None:
+    given_one = waking((0, 0), (0, -0.8), (0.3, 0.4), (0, 0))
+    small, large = (
+        [
+            hypot(tip[0] - tail[0], tip[1] - tail[1])
+            for tail, tip in arrows(Picture.read(draw_waking(given_one, w)))
+        ]
+        for w in (168, 420)
+    )
+    assert large[0] > 1.5 * small[0]
+    assert large[1] / large[0] == pytest.approx(small[1] / small[0], abs=0.005)

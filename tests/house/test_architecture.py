@@ -15,7 +15,7 @@ FLOORS = {
     0: ["solver.errors", "solver.tolerances", "solver.exact", "solver.progress"],
     1: ["solver.polynomials"],
     2: ["solver.truss", "solver.trains"],
-    3: ["solver.chords", "solver.statics"],
+    3: ["solver.chords", "solver.statics", "solver.exact_algebra"],
     4: ["solver.cases", "solver.crossings"],
     5: ["solver.combining"],
     6: ["solver.study", "solver.factor"],

@@ -10,7 +10,7 @@ import numpy as np
 import pytest
 
 from explorer.document import read_text
-from explorer.pages.learn.task_drawing import draw_answer, lay_task
+from explorer.drawing.paper import draw_answer, lay_task
 from explorer.pages.learn.task_sheet import SheetRequest, SolvedTask, draw_sheet, read_request, solve_task
 from explorer.tasks import make_task
 from tests.laws.proving import dense_forces

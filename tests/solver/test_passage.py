@@ -234,11 +234,25 @@ def test_extremes_stretches_and_their_ends_in_random_studies_are_what_samples_sa
             check_ends(one)
 
 
+def moved_by_tidying(ways: tuple[Followed, ...]) -> float:
+    """By what share of the way ends of zero stretches may differ: curves have forces up to the noise at 0.
+
+    On a piece with such an end the place at which the limit is reached moves by noise over slope.
+    """
+    lost = 0.0
+    for way in ways:
+        lengths, rise = np.diff(way.passage.positions), np.abs(np.diff(way.passage.forces))
+        tidied = (way.passage.forces[:-1] == 0) | (way.passage.forces[1:] == 0)
+        steep = tidied & (rise > 0)
+        lost += float((lengths[steep] * np.minimum(1.0, way.noise / rise[steep])).sum())
+    return lost / sum(way.passage.loaded_length for way in ways)
+
+
 def check_spread(ways: tuple[Followed, ...]) -> None:
     """All shares together are the whole way; that at every level is what counting samples says."""
     spread = spread_out(tuple(way.passage for way in ways))
     lowest = [float(curve[-1, 0]) for curve in (spread.tension, spread.compression) if len(curve)]
-    assert abs(spread.zero + sum(lowest) - 1) <= 1e-9
+    assert abs(spread.zero + sum(lowest) - 1) <= 1e-9 + moved_by_tidying(ways)
     parts = [way.samples()[0] for way in ways]
     loaded = np.concatenate([w.at(p[w.occupied(p)]) for w, p in zip(ways, parts, strict=True)])
     pieces = sum(len(way.passage.positions) for way in ways)

@@ -5,7 +5,8 @@ from explorer.drawing.figures.free_body import FreeBody, draw_free_body
 from explorer.drawing.figures.ladder import Ladder, Rung, draw_ladder
 from explorer.drawing.figures.miniature import Miniature, draw_miniature
 from explorer.drawing.figures.movement import Movement, Standing, draw_movement, draw_standing
-from explorer.drawing.figures.part import CutArm, PartPicture, PartPush, draw_part
+from explorer.drawing.figures.part import draw_part
+from explorer.drawing.figures.part_layout import CutArm, PartPicture, PartPush
 from explorer.drawing.figures.peaks import PeakPicture, PeakRow, draw_peaks
 from explorer.drawing.figures.shares import ShareCurve, draw_share_curve
 from explorer.drawing.figures.ticks import CaseTick, CaseTicks, draw_case_ticks

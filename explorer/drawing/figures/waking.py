@@ -16,13 +16,17 @@ from explorer.drawing.figures.strokes import (
     draw_lines,
     draw_ring,
     draw_sheet,
+    step,
+    toward,
 )
-from explorer.drawing.figures.words import Box, Point, Word, draw_word
+from explorer.drawing.figures.words import FALL, RISE, Box, Point, Word, draw_word, width_of
 from explorer.markup import Markup
 
 LONGEST, SHORTEST = 20.0, 4.0
-"""Length of the largest arrow, and of the smallest that is drawn [px]."""
+"""Length of the largest arrow in a picture of the usual width, and of the smallest that is drawn [px]."""
 
+GROWTH = 1.75
+"""A wide picture has longer arrows, up to so many times as long."""
 
 DOT = 1.8
 """Radius of the ring at a joint whose arrow would be shorter [px]."""
@@ -51,14 +55,17 @@ def draw_waking(picture: WakingPicture, width: float = WIDTH) -> Markup:
     Where an arrow would be too short to be seen, a small ring tells that a load wakes the member too.
     """
     height = HEIGHT * width / WIDTH
-    edge = LONGEST + 4
-    view = fit(picture.points, Box(edge, edge, width - edge, height - edge))
+    longest = LONGEST * min(GROWTH, width / WIDTH)
+    edge = longest + 4
+    # Words stand beyond the tip of an arrow that may point down from the lowest joint.
+    end = edge + (RISE + FALL + 2 if picture.name else 0.0)
+    view = fit(picture.points, Box(edge, end, width - edge, height - end))
     joints = [view.place(point) for point in picture.points]
     lines = [(joints[a], joints[b]) for a, b in picture.members]
-    arrows = _arrows(picture, joints)
+    arrows = _arrows(picture, joints, longest)
     ground = Ground(Box(1, 1, width - 1, height - 1))
     ground.lines += [(a, b, 1.5) for a, b in [*arrows.values(), *lines]]
-    words = _letter(picture, joints, ground)
+    words = _letter(picture, arrows, ground)
     strokes = [
         *draw_lines("thin", [line for index, line in enumerate(lines) if index != picture.asked]),
         draw_line("mark plain", *lines[picture.asked]),
@@ -68,13 +75,13 @@ def draw_waking(picture: WakingPicture, width: float = WIDTH) -> Markup:
     return draw_sheet("waking", picture.label, [*strokes, *map(draw_word, words)], height, width)
 
 
-def _arrows(picture: WakingPicture, joints: list[Point]) -> dict[int, tuple[Point, Point]]:
+def _arrows(picture: WakingPicture, joints: list[Point], longest: float) -> dict[int, tuple[Point, Point]]:
     """Tail and tip by joint: from the joint the way the load pulls."""
     largest = max((hypot(*pull) for pull in picture.pulls), default=0.0)
     arrows = {}
     for joint, (right, up) in enumerate(picture.pulls):
         size = hypot(right, up)
-        length = LONGEST * size / largest if largest else 0.0
+        length = longest * size / largest if largest else 0.0
         if length >= SHORTEST:
             x, y = joints[joint]
             arrows[joint] = ((x, y), (x + length * right / size, y - length * up / size))
@@ -86,18 +93,23 @@ def _weak(picture: WakingPicture, arrows: dict[int, tuple[Point, Point]]) -> lis
     return [joint for joint, pull in enumerate(picture.pulls) if any(pull) and joint not in arrows]
 
 
-def _letter(picture: WakingPicture, joints: list[Point], ground: Ground) -> Words:
-    """Name and value at the joint with the longest arrow."""
-    if not picture.name:
+def _letter(picture: WakingPicture, arrows: dict[int, tuple[Point, Point]], ground: Ground) -> Words:
+    """Name and value at the longest arrow; none where there is no arrow or no room."""
+    if not picture.name or not arrows:
         return ()
-    most = max(range(len(joints)), key=lambda joint: round(hypot(*picture.pulls[joint]), 9))
-    return ground.take(_places(picture, joints[most]))
+    most = max(arrows, key=lambda joint: round(hypot(*picture.pulls[joint]), 9))
+    return ground.take(_places(f"{picture.name} {picture.text}".strip(), *arrows[most]))
 
 
-def _places(picture: WakingPicture, at: Point) -> Iterator[Words]:
-    """Near the joint, then farther and farther above and below it, where the truss ends."""
-    text = f"{picture.name} {picture.text}"
+def _places(text: str, tail: Point, tip: Point) -> Iterator[Words]:
+    """Beyond the arrow's tip, then around its joint, then farther and farther, where the truss ends."""
+    along = toward(tail, tip)
+    sides = (width_of(text) / 2, abs(along[0])), ((RISE + FALL) / 2, abs(along[1]))
+    half = min(side / part for side, part in sides if part > 1e-9)
+    for aside in (0, 8, -8, 16, -16):
+        x, y = step(step(tip, along, half + 3), (-along[1], along[0]), aside)
+        yield (Word(text, x, y + 3, "s", "middle"),)
     for far in range(10, 60, 6):
         for down in (-far, far + 6):
             for right, anchor in ((0, "middle"), (8, "start"), (-8, "end")):
-                yield (Word(text, at[0] + right, at[1] + down, "s", anchor),)
+                yield (Word(text, tail[0] + right, tail[1] + down, "s", anchor),)

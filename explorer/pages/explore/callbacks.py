@@ -13,9 +13,10 @@ from explorer.pages.chosen import Data, asked_of, column_of, current, direction_
 from explorer.pages.explore import ids
 from explorer.pages.explore.schedule import list_members
 from explorer.pages.explore.sheet import show_sheet
-from explorer.pages.explore.stage import show_loads, show_plate, show_stage
+from explorer.pages.explore.stage import show_loads, show_stage
 from explorer.pages.explore.strip import show_strip
 from explorer.pages.opening import register_opening, show_opening
+from explorer.pages.plate import show_plate
 from explorer.store import Jobs, Results, Start, Worked
 
 

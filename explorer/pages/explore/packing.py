@@ -13,7 +13,7 @@ from base64 import b64encode
 import numpy as np
 from numpy.typing import NDArray
 
-from explorer.document.units import SYSTEMS
+from explorer.pages.truss_data import pack_truss
 from explorer.store import Worked
 from solver.answers import Answers
 from solver.crossings import Travel
@@ -29,41 +29,18 @@ def pack_study(worked: Worked) -> Packed:
     answers = worked.answers
     truss = answers.study.truss
     return {
-        "key": worked.key,
-        "title": answers.study.title,
-        "units": worked.document.units.name,
-        "dimension": truss.dimension,
-        "joints": truss.joint_coordinates.tolist(),
-        "members": [member.name for member in truss.members],
-        "ends": truss.ends.tolist(),
-        "order": _walking_order(answers),
+        **pack_truss(worked),
         "rows": len(truss.members) + truss.held,
         "unders": _pack_unders(answers),
         "standing": encode(_standing(answers)),
         "crossings": {name: _pack_crossing(answers, name) for name in answers.study.crossings},
         "measures": _pack_measures(answers),
-        "systems": {
-            name: {kind: [system.labels[kind], float(system.factors[kind])] for kind in ("force", "length")}
-            for name, system in SYSTEMS.items()
-        },
     }
 
 
 def encode(values: NDArray[np.generic]) -> str:
     """Encode an array's bytes, little-endian, row by row."""
     return b64encode(np.ascontiguousarray(values).astype(values.dtype.newbyteorder("<")).tobytes()).decode()
-
-
-def _walking_order(answers: Answers) -> list[int]:
-    """Members from left to right by their middles (in space: from low to high), for the arrow keys."""
-    truss = answers.study.truss
-    middles = truss.joint_coordinates[truss.ends].mean(axis=1).round(9)
-    keys = (
-        (middles[:, 1], middles[:, 0])
-        if truss.dimension == 2
-        else (middles[:, 0], middles[:, 1], middles[:, 2])
-    )
-    return [int(index) for index in np.lexsort(keys)]
 
 
 def _pack_unders(answers: Answers) -> list[Packed]:

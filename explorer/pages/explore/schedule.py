@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from explorer.document.units import UnitSystem
-from explorer.pages.explore.choices import load_label
+from explorer.pages.choices import load_label
 from explorer.store import Worked
 from explorer.wording.numbers import Teller, percent
 

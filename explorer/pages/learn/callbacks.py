@@ -12,9 +12,7 @@ from flask import Response, request
 from explorer.drawing.view import Direction
 from explorer.markup import element
 from explorer.pages import ids as page
-from explorer.pages.chosen import Data, current, direction_of, show_of, units_of
-from explorer.pages.explore.choices import draw_choices
-from explorer.pages.explore.stage import show_plate
+from explorer.pages.chosen import Data, current, direction_of, show_of
 from explorer.pages.learn import ids
 from explorer.pages.learn.hand_page import show_by_hand
 from explorer.pages.learn.judged import show_judged
@@ -22,6 +20,7 @@ from explorer.pages.learn.lesson import show_board, show_lesson
 from explorer.pages.learn.setting import read_setting
 from explorer.pages.learn.task_sheet import draw_sheet, read_request
 from explorer.pages.opening import register_opening, show_opening
+from explorer.pages.plate import show_plate
 from explorer.store import Jobs, Results, Start, Worked
 from explorer.tasks import make_task
 from solver.errors import StudyError
@@ -44,11 +43,7 @@ def register(app: Dash, results: Results, jobs: Jobs, start: Start) -> None:
 def _register_board(app: Dash, results: Results) -> None:
     @app.callback(Output(page.STAGE, "data"), Input(page.STUDY, "data"), prevent_initial_call=True)
     def board(study: Data | None) -> Any:
-        def show(worked: Worked) -> Data:
-            shown = show_board(worked, Direction(), units_of(worked, study))
-            return {**shown, "choices": draw_choices(worked.answers)["under"]}
-
-        return show_of(results, study, show)
+        return show_of(results, study, lambda worked: show_board(worked, Direction()))
 
     @app.callback(
         Output(ids.LETTERED, "data"),

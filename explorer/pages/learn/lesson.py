@@ -4,53 +4,40 @@ from __future__ import annotations
 
 import numpy as np
 
-from explorer.document import UnitSystem
-from explorer.document.units import SYSTEMS
 from explorer.drawing.bars import paint_force
 from explorer.drawing.loads import JointLoads, draw_joint_loads
 from explorer.drawing.plate import lay_plate
 from explorer.drawing.view import Direction, look
 from explorer.markup import Markup, element
-from explorer.pages.explore.choices import load_label
-from explorer.pages.explore.stage import choose_opening, show_plate
+from explorer.pages.choices import choose_opening, draw_choices, load_label
 from explorer.pages.learn.setting import Setting
 from explorer.pages.learn.steps import list_steps
 from explorer.pages.learn.walk import show_walk
+from explorer.pages.plate import show_plate
 from explorer.pages.proofs.names import keep_names
+from explorer.pages.truss_data import pack_truss
 from explorer.store import Worked
 from explorer.wording.reasons import tell_reason
 from solver.answers import Answers
 from solver.tolerances import NOISE
 
 
-def show_board(worked: Worked, direction: Direction, units: UnitSystem) -> dict[str, object]:
+def show_board(worked: Worked, direction: Direction) -> dict[str, object]:
     """Return what the page needs of a study before any load is chosen."""
     answers = worked.answers
-    truss = answers.study.truss
-    crossing_ways = {
-        name: {"ways": list(crossing.directions), "reach": _reach(answers, name)}
-        for name, crossing in answers.study.crossings.items()
-    }
     return {
-        "key": worked.key,
-        "title": answers.study.title,
-        "units": worked.document.units.name,
-        "dimension": truss.dimension,
-        "joints": truss.joint_coordinates.tolist(),
-        "names": list(truss.joint_names),
-        "members": [member.name for member in truss.members],
-        "ends": truss.ends.tolist(),
-        "order": _order(answers),
+        **pack_truss(worked),
+        "names": list(answers.study.truss.joint_names),
         "unders": [
             {"name": load.name, "label": load_label(answers, load), "crossing": load.crossing}
             for load in answers.combinations
         ],
-        "crossings": crossing_ways,
-        "opening": choose_opening(answers),
-        "systems": {
-            name: {kind: [system.labels[kind], float(system.factors[kind])] for kind in ("force", "length")}
-            for name, system in SYSTEMS.items()
+        "crossings": {
+            name: {"ways": list(crossing.directions), "reach": _reach(answers, name)}
+            for name, crossing in answers.study.crossings.items()
         },
+        "opening": choose_opening(answers),
+        "choices": draw_choices(answers)["under"],
         **show_plate(worked, direction),
     }
 
@@ -59,12 +46,6 @@ def _reach(answers: Answers, crossing: str) -> dict[str, list[float]]:
     """First and last position of the front each way [m]."""
     ways = answers.forces.sweep.motions.ways.travels
     return {w.direction: [float(w.breaks[0]), float(w.breaks[-1])] for name, w in ways if name == crossing}
-
-
-def _order(answers: Answers) -> list[int]:
-    """Members from left to right by their middles, for the arrow keys."""
-    middles = answers.study.truss.joint_coordinates[answers.study.truss.ends].mean(axis=1).round(9)
-    return [int(index) for index in np.lexsort(middles.T[::-1])]
 
 
 def show_lesson(setting: Setting, direction: Direction) -> dict[str, object]:

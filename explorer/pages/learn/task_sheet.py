@@ -12,9 +12,9 @@ from numpy.typing import NDArray
 
 from explorer.document import read_text
 from explorer.document.units import SYSTEMS
+from explorer.drawing.paper import Layout, draw_answer, draw_task, lay_task
 from explorer.markup import Markup, element, join
 from explorer.pages.learn.steps import list_steps
-from explorer.pages.learn.task_drawing import Layout, draw_answer, draw_task, lay_task
 from explorer.pages.proofs.names import keep_names
 from explorer.tasks import LAST_SEED, LEVEL_WORDS, Task, make_task
 from explorer.wording.numbers import NO_BREAK, Teller

@@ -1,4 +1,4 @@
-"""Elimination in fractions: what a few equations give, and the equation in which one unknown is left."""
+"""Vectors and small systems in fractions: products, wrenches, what a few equations give."""
 
 from __future__ import annotations
 
@@ -13,6 +13,36 @@ Rows = list[list[Fraction]]
 def dot(first: ExactVector, second: ExactVector) -> Fraction:
     """The scalar product of two exact vectors."""
     return sum((a * b for a, b in zip(first, second, strict=True)), Fraction(0))
+
+
+def wrench(point: ExactVector, force: ExactVector) -> ExactVector:
+    """A force and its moments about the origin."""
+    if len(point) == 2:
+        return (*force, point[0] * force[1] - point[1] * force[0])
+    return (*force, *cross(point, force))
+
+
+def cross(first: ExactVector, second: ExactVector) -> ExactVector:
+    """The vector product of two vectors in space."""
+    (a, b, c), (x, y, z) = first, second
+    return b * z - c * y, c * x - a * z, a * y - b * x
+
+
+def square_to(held: tuple[ExactVector, ...], dimension: int) -> tuple[ExactVector, ...]:
+    """Return exact vectors that span what is at right angles to independent vectors.
+
+    >>> square_to(((Fraction(3), Fraction(4)),), 2)
+    ((Fraction(-4, 1), Fraction(3, 1)),)
+    """
+    if len(held) == dimension:
+        return ()
+    if dimension == 2:
+        return ((-held[0][1], held[0][0]),)
+    if len(held) == 2:
+        return (cross(held[0], held[1]),)
+    least = min(range(3), key=lambda axis: abs(held[0][axis]))
+    first = cross(held[0], tuple(Fraction(int(axis == least)) for axis in range(3)))
+    return (first, cross(held[0], first))
 
 
 def solve(columns: Sequence[ExactVector], right: ExactVector) -> list[Fraction] | None:

@@ -65,3 +65,11 @@ def _choose_measure() -> Markup:
     return join(
         [element("label", "bars show", {"for": "measure"}), element("select", options, {"id": "measure"})]
     )
+
+
+def choose_opening(answers: Answers) -> int:
+    """The load the page opens on: the first crossing alone, else the first case in which one is zero."""
+    study, shares = answers.study, answers.forces.shares
+    if study.crossings:
+        return len(study.cases)
+    return next((c for c in range(len(study.cases)) if shares[:, c].any()), 0)
