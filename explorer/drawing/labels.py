@@ -16,8 +16,8 @@ from numpy.typing import NDArray
 from explorer.drawing.clearance import Surroundings, meets, surround
 
 Array = NDArray[np.float64]
-ZOOMS = tuple(2.0 ** (step / 2) for step in range(-4, 13))
-"""A quarter to sixty-four times the plate's own scale."""
+ZOOMS = tuple(2.0 ** (step / 2) for step in range(-5, 13))
+"""A little below a quarter to sixty-four times the plate's own scale."""
 
 PER_LETTER, LINE, ROOM = 6.9, 14.0, 2.5
 """Width of a letter and height of a line at 12 px, and the room to leave around a label [px]."""

@@ -95,12 +95,12 @@ def percent(share: float) -> str:
 
 
 def listed(names: list[str], most: int = 6) -> str:
-    """Write a list of names: all of a few, the first of many and how many more there are.
+    """Write a list of names: all of a few, the first of many and how many more there are (never just one).
 
     >>> listed(["U2", "U4", "U6"]), listed(["A", "B", "C", "D"], most=2)
     ('U2, U4 and U6', 'A, B and 2 more')
     """
-    if len(names) > most:
+    if len(names) > most + 1:
         return f"{', '.join(names[:most])} and {len(names) - most} more"
     if len(names) < 2:
         return "".join(names)

@@ -79,6 +79,8 @@ def test_symmetry_alone_keeps_the_middle_bar_idle_and_a_grown_outer_bar_wakes_it
     agree_exactly([reason.kind for reason in reasons], [NOT_ZERO, INDETERMINATE, NOT_ZERO])
     assert isinstance(proof, Indeterminate)
     agree_exactly(proof.always, False)
+    # No joint shows what the outer bars answer: that the middle one is idle is known only from stiffness.
+    agree_exactly({type(reason.proof).__name__ for reason in (reasons[0], reasons[2])}, {"Brought"})
     agree_exactly(truss.members[proof.grown].name, "T0-P")
     # Joint P moves (u, v); bars of lengths 5, 4, 5, the first a tenth thicker: two sums of forces.
     left, middle, right = 1.1 / 5, 1 / 4, 1 / 5

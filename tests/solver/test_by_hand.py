@@ -11,7 +11,10 @@ import numpy as np
 import pytest
 
 from solver.by_hand import HandOrder, solve_by_hand
+from solver.by_hand.bodies import simple_movements
+from solver.by_hand.sums import Board
 from solver.errors import MechanismError
+from solver.exact_algebra import dot
 from solver.stiffness import Stiffness
 from solver.truss import Truss
 from tests.building import build_truss
@@ -57,6 +60,20 @@ def test_beer_and_johnston_sample_problem_6_1() -> None:
     assert by_name(truss, order) == {**printed, "E0": 10000, "C0": 0, "C1": -7000}
     assert [step.kind for step in order.steps] == ["whole", *["joint"] * (len(order.steps) - 1)]
     assert order.left == order.together == ()
+    # the textbook sums forces to the right and upwards at every joint
+    sums = {equation.movement for step in order.steps[1:] for equation in step.equations}
+    assert sums == {(1, 0, 0), (0, 1, 0)}
+
+
+@pytest.mark.parametrize("dimension", [2, 3])
+def test_moments_about_a_joint_leave_out_every_force_through_it(dimension: int) -> None:
+    truss = next(d.truss for d in map(draw_truss, range(50)) if d.truss.dimension == dimension)
+    board = Board(truss, np.zeros((len(truss.joint_names), dimension)))
+    for joint in range(3):
+        pulls_there = [board.wrench(row, joint) for row in board.rows_at[joint]]
+        turnings = list(simple_movements(board, [joint]))[dimension:]
+        assert len(turnings) == (1 if dimension == 2 else 3)
+        assert not any(dot(turning, pull) for turning in turnings for pull in pulls_there)
 
 
 def test_meriam_and_kraige_sample_problem_4_1() -> None:

@@ -92,6 +92,7 @@ def test_a_diagonal_is_zero_where_the_load_passes_through_the_meeting_point_of_t
     cut = proofs["A-D"]
     assert names(truss, cut) == ({"A-C", "B-D", "A-D"}, {"C", "D"})
     assert cut.turning.kind == "turn"
+    assert not any(cut.turning.shift)
     assert cut.turning.axis == ()
     np.testing.assert_allclose(cut.turning.point, [8, 2], rtol=1e-12)
     assert "A-D" not in prove(truss, loads_on(truss, C=(1, 0), D=(2, 0)))

@@ -4,7 +4,8 @@
 
   const stillbar = window.stillbar;
   const PLATE = 1360,
-    BELOW = 70;
+    BELOW = 70,
+    ENDS = 40;
   const byId = (id) => document.getElementById(id);
 
   class Board {
@@ -51,12 +52,14 @@
     choose(member) {
       if (member < 0) return;
       this.state.member = member;
+      this.stepping = true;
       if (this.state.way === "walk") stillbar.pointAt(member);
       else if (this.state.way === "predict") stillbar.speak(this.study.members[member]);
       this.paint();
     }
     pick(member) {
       this.state.member = member;
+      this.stepping = false;
       if (this.state.way === "predict") stillbar.mark(member);
       else this.choose(member);
     }
@@ -70,11 +73,14 @@
       const drawing = this.drawing,
         frame = drawing.frame,
         width = byId("stage").clientWidth || PLATE,
-        whole = width / PLATE,
+        low = Math.min(...drawing.px),
+        high = Math.max(...drawing.px),
+        /* Names and supports at both ends need their room however small the truss is. */
+        whole = Math.min(width / PLATE, (width - 2 * ENDS) / Math.max(high - low, 1)),
         truss = frame.height - frame.top - BELOW;
       this.width = width;
       drawing.least = whole;
-      drawing.view = { zoom: whole, x: 0, y: 0 };
+      drawing.view = { zoom: whole, x: (width - whole * (low + high)) / 2, y: 0 };
       drawing.svg.setAttribute("width", width);
       drawing.svg.setAttribute("height", Math.round(frame.top + whole * truss + BELOW));
       drawing.place();
@@ -94,7 +100,9 @@
       const given = wanted || {},
         way = crossing.ways.includes(given.way) ? given.way : crossing.ways[0],
         [low, high] = crossing.reach[way];
-      const position = Number.isFinite(given.position) ? given.position : low + 0.588 * (high - low);
+      const position = Number.isFinite(given.position)
+        ? given.position
+        : Math.round(10 * (low + 0.588 * (high - low))) / 10;
       this.state.place = { way: way, position: Math.min(high, Math.max(low, position)) };
     }
     units() {
@@ -189,7 +197,7 @@
     }
 
     chosen() {
-      return this.state.way === "predict" ? this.state.member : -1;
+      return this.state.way === "predict" && this.stepping ? this.state.member : -1;
     }
   }
 

@@ -71,6 +71,7 @@
     byId("marks-title").textContent = second ? "Without these it would move" : "Believed to be zero";
     byId("marks-how").textContent = "Mark members on the drawing (space, with the keys) or here.";
     document.querySelector('[data-do="second-round"]').textContent = second ? "first round" : "second round";
+    if (!board.judged) byId("judged").textContent = "Nothing yet: mark what you believe, then check.";
     showMarks();
     board.paint();
   };

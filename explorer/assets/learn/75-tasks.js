@@ -56,12 +56,12 @@
 
   stillbar.showTasks = function () {
     const board = stillbar.stage;
-    byId("question").textContent = "A truss nobody has seen before";
-    byId("where").textContent = board && board.task ? "Task " + stillbar.taskName(board.task) : "";
-    byId("task-line").textContent =
+    byId("question").textContent =
       board && board.task
-        ? "This task: " + stillbar.taskName(board.task) + ". Mark its zeros under “predict first”."
-        : "";
+        ? "Task " + stillbar.taskName(board.task)
+        : "Practise on a truss nobody has seen before";
+    byId("where").textContent = board && board.task ? "Mark its zeros under “predict first”." : "";
+    byId("task-line").textContent = "";
     linkSheet();
     if (board) board.paint();
   };

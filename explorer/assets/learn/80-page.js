@@ -263,7 +263,13 @@
     const wish = stillbar.taskWish || { way: "predict" };
     stillbar.taskWish = null;
     stillbar.setWish(
-      Object.assign({}, wish, { text: data.text, name: "task.toml", own: true, fresh: true, task: task }),
+      Object.assign({}, wish, {
+        text: data.text,
+        name: stillbar.taskName(task) + ".toml",
+        own: true,
+        fresh: true,
+        task: task,
+      }),
     );
     return none();
   }
