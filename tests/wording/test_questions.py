@@ -284,7 +284,7 @@ def test_what_its_loss_does_is_told_in_the_tables_of_removals_and_waking_loads(n
         removal, waking = study.of("removals", member)[0], study.of("waking", member)[0]
         moves = removal["moves"].split()
         mechanism = removal["mechanism"] == "yes"
-        more = (Decimal(len(moves) - 6),) if len(moves) > 6 else ()
+        more = (Decimal(len(moves) - 6),) if len(moves) > 7 else ()  # a list never ends in "and 1 more"
         loss = (*more, Decimal(0)) if mechanism else (three(row["redundancy_share"]),)
         components = [float(c) for c in waking["direction"].split()]
         aslant = sum(abs(c) >= 1e-9 for c in components) > 1

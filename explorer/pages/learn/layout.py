@@ -109,7 +109,9 @@ def _walk() -> html.Div:
 def _loads() -> html.Div:
     listed = html.Section(
         [
-            html.H2(["Loads ", html.Small("drag an arrow's free end to turn it, nearer its joint to move it")]),
+            html.H2(
+                ["Loads ", html.Small("drag an arrow's free end to turn it, nearer its joint to move it")]
+            ),
             html.Div(id="own-loads"),
             html.Div(
                 [
