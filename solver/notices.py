@@ -18,8 +18,9 @@ Array = NDArray[np.float64]
 def take_notice(
     study: Study, sensitivity: Sensitivity, reactions: Extremes, scales: Array
 ) -> tuple[str, ...]:
-    """Return the notices of a finished run: near-critical form, uplift; scales (combinations,) [N]."""
-    return (*_near_critical(sensitivity), *_uplift(study, reactions, scales))
+    """Return the notices of a finished run: near-critical form, uplift, loads left out;
+    scales (combinations,) [N]."""
+    return (*_near_critical(sensitivity), *_uplift(study, reactions, scales), *_uncombined(study))
 
 
 def _near_critical(sensitivity: Sensitivity) -> Iterator[str]:
@@ -46,3 +47,13 @@ def _uplift(study: Study, reactions: Extremes, scales: Array) -> Iterator[str]:
                 place = f"support {name} along {label} in '{combination}'"
                 yield f"uplift at {place}: it must hold the truss down"
             row += 1
+
+
+def _uncombined(study: Study) -> Iterator[str]:
+    """Load cases that no combination takes up: they wake members but make no peak."""
+    if not study.combinations:
+        return
+    taken = {name for c in study.combinations for name in (*c.cases, c.crossing)}
+    left = [f"'{load.name}'" for load in study.alone if load.name not in taken]
+    if left:
+        yield f"in no combination: {', '.join(left)}; counted in zero shares, not in peaks"

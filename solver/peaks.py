@@ -12,7 +12,7 @@ from solver.progress import Progress, silent
 from solver.response import Responses, Rows
 from solver.study import Study
 from solver.sweep import Governing, Sweep, Ways, sweep, zero_shares
-from solver.tolerances import is_zero, zero_band
+from solver.tolerances import NOISE, is_zero, zero_band
 
 Array = NDArray[np.float64]
 
@@ -81,8 +81,11 @@ def sweep_extremes(
 ) -> Extremes:
     """Sweep reactions or deflections over the combinations asked; smallest is told with its own sign."""
     swept = sweep(ways, rows, case_names, ways.study.asked, progress)
-    largest = swept.govern(swept.largest, 1.0, progress)
-    mirrored = swept.govern(-swept.smallest, -1.0, progress)
+    # Computed true zeros differ by roundings, which must not choose what is named.
+    size = max(np.abs(part).max(initial=0.0) for part in (swept.smallest, swept.largest))
+    noise = NOISE * float(size)
+    largest = swept.govern(swept.largest, 1.0, progress, noise)
+    mirrored = swept.govern(-swept.smallest, -1.0, progress, noise)
     smallest = Governing(-mirrored.values, mirrored.combinations, mirrored.positions, mirrored.directions)
     return Extremes(largest, smallest)
 

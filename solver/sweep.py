@@ -94,15 +94,17 @@ class Sweep:
     smallest: Array
     largest: Array
 
-    def govern(self, largest: Array, sign: float = 1.0, progress: Progress = silent) -> Governing:
-        """Find where `sign` x row comes first within TIE of its largest demand.
+    def govern(
+        self, largest: Array, sign: float = 1.0, progress: Progress = silent, noise: float = 0.0
+    ) -> Governing:
+        """Find where `sign` x row comes first within TIE of its largest demand, or within `noise`.
 
         `largest` (rows, combinations) are the demands to compare (zero where zero by the rule of the
         study, -inf for combinations that are not asked). First means: first combination, forward before
         backward, least position.
         """
         values = largest.max(axis=1)
-        floor = values - TIE * np.abs(values)
+        floor = values - np.maximum(TIE * np.abs(values), noise)
         combinations = (largest >= floor[:, None]).argmax(axis=1)
         standing = sign * self.standing[np.arange(len(values)), combinations]
         factors = sign * np.array([c.crossing_factor for c in self.combinations])[combinations]

@@ -45,11 +45,11 @@ class Document:
     text: str
 
 
-def read_study(path: Path) -> Document:
-    """Read a study file. Raises FaultyStudy with every fault found."""
+def read_study(path: Path | str) -> Document:
+    """Read a study file by its path. Raises FaultyStudy with every fault found."""
     faults = Faults(str(path))
     try:
-        with path.open("rb") as file:
+        with Path(path).open("rb") as file:
             # One byte more than is taken on tells a file that is too large, also one without end.
             content = file.read(MOST_BYTES + 1)
     except (OSError, ValueError) as error:

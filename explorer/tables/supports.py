@@ -54,7 +54,9 @@ def totals_table(context: Context) -> Table:
     responses = context.answers.responses
     applied = _along_axes(context, responses.loads.cases)
     carried = _along_axes(context, support_matrix(context.truss) @ responses.reactions.cases)
-    scale = np.abs(responses.loads.cases).sum(axis=0) + np.abs(responses.reactions.cases).sum(axis=0)
+    # A case of temperature alone has neither: what its strains would put into held members is its size.
+    sums = np.abs(responses.loads.cases).sum(axis=0) + np.abs(responses.reactions.cases).sum(axis=0)
+    scale = np.maximum(sums, responses.loads.sizes)
     applied, carried = (context.force(tidy(part, scale)) for part in (applied, carried))
     rows = tuple(
         (name, axis, float(applied[a, c]), float(carried[a, c]))

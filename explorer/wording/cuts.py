@@ -22,16 +22,23 @@ def tell_cut(truss: Truss, cut: Cut, teller: Teller) -> str:
     return f"{start} {_equation(truss, cut, others, teller)}: so {name} is alone, and zero."
 
 
+def _acting(truss: Truss, cut: Cut) -> str:
+    """What acts on the part set free besides its cut members."""
+    held = {support.joint for support in truss.supports}
+    return "the loads and reactions on that part" if held & set(cut.part) else "the loads on that part"
+
+
 def _equation(truss: Truss, cut: Cut, others: list[int], teller: Teller) -> str:
     """The one equation: its kind, where, and what takes no part in it."""
+    acting = _acting(truss, cut)
     named = listed([truss.members[index].name for index in others])
     if cut.turning.kind == "shift":
         across = f"Summed across {named}" if others else "Summed in one direction"
-        return f"{across}, the loads on that part come to nothing"
+        return f"{across}, {acting} come to nothing"
     meet = "" if not others else f", which {named} {'passes' if len(others) == 1 else 'pass'} through,"
     if cut.turning.kind == "screw":
         meet = f", in which {named} take no part,"
-    return f"Taken {name_centre(truss, cut, teller)}{meet} the loads on that part have no moment"
+    return f"Taken {name_centre(truss, cut, teller)}{meet} {acting} have no moment"
 
 
 def name_centre(truss: Truss, cut: Cut, teller: Teller) -> str:

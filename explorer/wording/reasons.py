@@ -169,11 +169,10 @@ def _tell_seen(told: Reasoning, reason: Reason, proof: Seen) -> str:
     if idle:
         joint += f", where {listed(idle)} {'is' if len(idle) == 1 else 'are'} zero,"
     if proof.reaction:
-        return (
-            f"At {joint} {name} alone can answer the {_acting(told, proof.joint)} across all else: {force}."
-        )
+        acting = _acting(told, proof.joint)
+        return f"At {joint} only {name} can balance the {acting} across the other unknowns: {force}."
     load = told.teller.force(float(np.linalg.norm(told.state.joint_loads[proof.joint])))
-    return f"At {joint} {name} alone can answer the load of {load} across all else: {force}."
+    return f"At {joint} only {name} can balance the load of {load} across the other unknowns: {force}."
 
 
 def _tell_brought(told: Reasoning, reason: Reason, proof: Brought) -> str:

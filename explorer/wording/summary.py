@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from explorer.document import UnitSystem
+from explorer.wording.numbers import several
 from solver.answers import Answers
 
 CAUTION = (
@@ -20,9 +21,11 @@ def describe_run(answers: Answers, units: UnitSystem, folder: str) -> str:
         study.title,
         f"{len(truss.members)} members, {len(truss.joint_names)} joints, "
         f"static indeterminacy {statics.static_indeterminacy}; "
-        f"{len(study.alone)} load cases, {len(study.asked)} combinations; units: {units.name}",
+        f"{several(len(study.alone), 'load case', 'load cases')}, "
+        f"{several(len(study.asked), 'combination', 'combinations')}; units: {units.name}",
         f"still (zero in every load case and combination): {', '.join(still) or 'none'}",
-        f"mechanism without it: {int(answers.removals.mechanism.sum())} of {len(truss.members)} members",
+        f"members without which the truss is a mechanism: {int(answers.removals.mechanism.sum())} "
+        f"of {len(truss.members)}",
         f"largest joint imbalance: {answers.imbalance:.1e} of the scale",
         *(f"notice: {notice}" for notice in answers.notices),
         f"tables written to {folder}",

@@ -105,7 +105,25 @@ def test_uplift_is_told_in_the_notices(tmp_path: Path) -> None:
     lifted = edited(("joints = { U1 = [0, -5] }", "joints = { U1 = [0, 500] }"))
     done = run("run", study(tmp_path, lifted), "--out", str(out))
     assert "uplift at support L0 along y in 'strength'" in done.stdout
-    assert len(json.loads((out / "summary.json").read_text(encoding="utf-8"))["notices"]) == 2
+    notices = json.loads((out / "summary.json").read_text(encoding="utf-8"))["notices"]
+    assert [notice.split(" ")[0] for notice in notices] == ["uplift", "uplift", "in"]
+
+
+def test_roundings_are_written_as_zero_and_choose_no_place(tmp_path: Path) -> None:
+    done = run("run", study(tmp_path), "--out", str(tmp_path))
+    assert done.returncode == 0
+    frost = [row for row in rows(tmp_path, "totals") if row["case"] == "frost"]
+    assert [(row["applied"], row["reactions"]) for row in frost] == [("0", "0"), ("0", "0")]
+    across = next(
+        row for row in rows(tmp_path, "reactions") if (row["joint"], row["direction"]) == ("L0", "x")
+    )
+    assert abs(float(across["largest"])) == abs(float(across["smallest"])) == 0
+    assert across["largest_at"] == across["smallest_at"] == "0 forward"
+
+
+def test_a_load_in_no_combination_is_told_in_the_notices(tmp_path: Path) -> None:
+    done = run("run", study(tmp_path, edited()), "--out", str(tmp_path / "out"))
+    assert "in no combination: 'wind', 'frost'; counted in zero shares, not in peaks" in done.stdout
 
 
 STATUSES = [

@@ -115,6 +115,7 @@ def test_units_are_shown_as_the_reader_wants_whatever_the_file_has(open_page: Op
     screen.see("#sheet-title", "16.4 ft")
     assert "kip" in screen.text("#key")
     screen.page.wait_for_url("**units=US**")
+    assert "kip" in screen.text("#where") and "kN" not in screen.text("#where")
 
 
 def test_a_space_truss_is_turned_and_lettered_anew(open_page: Open) -> None:

@@ -173,7 +173,7 @@ def test_the_three_bar_rule_at_a_loaded_joint_is_named_with_its_load() -> None:
     )
     assert found.summary == "No member is zero here; two marked that work."
     assert sentences(found.wrong)["B-D"] == (
-        "At B B-D alone can answer the load of 55.0 kN across all else: T 55.0 kN."
+        "At B only B-D can balance the load of 55.0 kN across the other unknowns: T 55.0 kN."
     )
     assert slips(found.wrong) == {
         "B-D": "The three-bar rule holds at an unloaded joint; on B stands a load of 55.0 kN.",

@@ -12,7 +12,7 @@
   class Stage {
     constructor(packed, markup, wanted) {
       this.study = stillbar.unpack(packed);
-      this.sentences = packed.sentences;
+      this.told = packed.sentences;
       byId("plate").innerHTML = markup.plate;
       byId("overview").innerHTML = markup.overview;
       this.drawing = new stillbar.Drawing(byId("plate").querySelector("svg"), this.study);
@@ -55,6 +55,10 @@
       this.state.side = 0;
     }
 
+    /* The page's sentences in the units that are shown. */
+    get sentences() {
+      return this.told[this.units()];
+    }
     load() {
       return this.study.unders[this.state.under];
     }

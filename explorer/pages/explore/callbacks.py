@@ -33,9 +33,7 @@ def register(app: Dash, results: Results, jobs: Jobs, start: Start) -> None:
 def _register_pictures(app: Dash, results: Results) -> None:
     @app.callback(Output(page.STAGE, "data"), Input(page.STUDY, "data"), prevent_initial_call=True)
     def stage(study: Data | None) -> Data | Any:
-        return show_of(
-            results, study, lambda worked: show_stage(worked, Direction(), units_of(worked, study))
-        )
+        return show_of(results, study, lambda worked: show_stage(worked, Direction()))
 
     @app.callback(
         Output(ids.LETTERED, "data"),

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
-from explorer.document.units import UnitSystem
+from explorer.document.units import SYSTEMS, UnitSystem
 from explorer.drawing.loads import (
     JointLoads,
     draw_joint_loads,
@@ -31,11 +31,11 @@ MIDDLE_OF_THE_WAY = 0.588
 """A train is first seen a little past the middle, where some members work and some do not."""
 
 
-def show_stage(worked: Worked, direction: Direction, units: UnitSystem) -> dict[str, object]:
+def show_stage(worked: Worked, direction: Direction) -> dict[str, object]:
     """Return everything the browser needs to show a study: rows, sentences, and the pictures."""
     answers = worked.answers
     packed = pack_study(worked)
-    packed["sentences"] = sentences(answers, Teller(units))
+    packed["sentences"] = {name: sentences(answers, Teller(system)) for name, system in SYSTEMS.items()}
     packed["first"] = choose_first(answers)
     packed["start"] = MIDDLE_OF_THE_WAY
     packed["opening"] = choose_opening(answers)
