@@ -13,6 +13,7 @@ from numpy.typing import NDArray
 from solver.progress import Progress, silent
 from solver.statics import Statics
 from solver.stiffness import Stiffness
+from solver.tolerances import TIE
 
 
 @dataclass(frozen=True)
@@ -47,6 +48,7 @@ def movement_without(stiffness: Stiffness, member: int, moves: tuple[int, ...]) 
     stays = np.setdiff1d(np.arange(len(movement)), np.array(moves, dtype=int))
     movement[stays] = 0.0
     sizes = np.linalg.norm(movement, axis=1)
-    most = movement[sizes.argmax()]
+    # Of joints that move alike the first in the file's order, not the one that rounding favours.
+    most = movement[(sizes >= (1 - TIE) * sizes.max()).argmax()]
     sign = -1.0 if most[-1] > 0 else 1.0
     return np.asarray(sign * movement / sizes.max())
