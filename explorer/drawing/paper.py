@@ -28,8 +28,12 @@ Array = NDArray[np.float64]
 PAPER = 688.0
 """Width of a drawing [px]: of A4, 14 mm left free on both sides."""
 SIDE = 64.0
-HEIGHTS = (170.0, 230.0, 300.0, 370.0)
-"""The truss is at most so high [px]; the later ones where names have no room before."""
+HEIGHTS = (170.0, 230.0, 300.0, 370.0, 460.0)
+"""The truss is at most so high [px]; the later ones where names or forces have no room before."""
+ROOMLESS = 0.2
+"""A layout is taken as it is where at most this share of the members has no room for a force."""
+LONG_FORCE = "C 0.00"
+"""As wide as a force is written: how a task is laid out must not hang on what its members bear."""
 VIEWS = tuple(Direction(azimuth, above) for above in (14.0, 24.0) for azimuth in (-62.0, -48.0, -76.0, -34.0))
 AROUND = np.radians(np.arange(-90.0, 270.0, 15.0))
 AWAY = (0.0, 5.0, 10.0, 18.0, 28.0)
@@ -114,15 +118,31 @@ class Picture:
 
 
 def lay_task(told: Reasoning) -> Layout:
-    """Lay a task out: the smallest of a few sizes, and in space of a few views, that keeps names clear."""
-    views = VIEWS if told.answers.study.truss.dimension == 3 else VIEWS[:1]
-    layouts = []
+    """Lay a task out: the smallest of a few sizes, and in space of a few views, that keeps names clear.
+
+    It also has room for the forces of most members; where no size has, the one with most room is taken.
+    """
+    truss = told.answers.study.truss
+    views = VIEWS if truss.dimension == 3 else VIEWS[:1]
+    layouts: list[Layout] = []
     for height in HEIGHTS:
         for view in views:
             layouts.append(_lay(told, view, height))
-            if not layouts[-1].flaws:
+            if layouts[-1].flaws:
+                continue
+            if _lacking(layouts[-1]) <= ROOMLESS * len(truss.members):
                 return layouts[-1]
-    return min(layouts, key=lambda layout: layout.flaws)
+            # Seen from here names are clear: more room is found nearer, not from elsewhere.
+            views = (view,)
+            break
+    fewest = min(layout.flaws for layout in layouts)
+    return min((layout for layout in layouts if layout.flaws == fewest), key=_lacking)
+
+
+def _lacking(layout: Layout) -> int:
+    """How many members have no room for a force."""
+    members = layout.told.answers.study.truss.members
+    return len(_write_values(layout, [LONG_FORCE] * len(members))[1])
 
 
 def draw_task(layout: Layout, label: str) -> Markup:

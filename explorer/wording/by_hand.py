@@ -11,13 +11,19 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import isqrt, sqrt
 
+import numpy as np
+from numpy.typing import NDArray
+
+from explorer.wording.cuts import name_line
 from explorer.wording.numbers import NO_BREAK, Teller, count, listed, several, significant, trimmed
 from solver.by_hand import Equation, Found, HandOrder, Step, Term
+from solver.by_hand.sums import Board
 from solver.exact_algebra import cross, dot
 from solver.reasons.cuts import MOST_MEMBERS
 from solver.tolerances import ZERO
 from solver.truss import ExactVector, Truss
 
+Array = NDArray[np.float64]
 DIGITS = 4
 LARGEST_DENOMINATOR = 99
 """Ratios with larger denominators are written as decimals."""
@@ -38,26 +44,55 @@ Item = tuple[bool, str]
 
 @dataclass(frozen=True)
 class WrittenStep:
-    """A step in words: its title, a line for each equation, and each force found."""
+    """A step in words: its title, a line for each equation, and each force found.
+
+    `checks`: of a joint the sums that were not needed, with everything known in them.
+    """
 
     title: str
     lines: tuple[str, ...]
     results: tuple[str, ...]
+    checks: tuple[str, ...] = ()
 
 
-def write_by_hand(truss: Truss, order: HandOrder, teller: Teller) -> tuple[WrittenStep, ...]:
-    """Write all steps, and at the end plainly where equilibrium alone ends."""
+def write_by_hand(
+    truss: Truss, order: HandOrder, joint_loads: Array, teller: Teller
+) -> tuple[WrittenStep, ...]:
+    """Write all steps, and at the end plainly where equilibrium alone ends.
+
+    joint_loads (joints, dimension) [N]: those that the order was found under.
+    """
     chalk = _Chalk(truss, order, teller)
     steps = [
         WrittenStep(
             _title(truss, step),
             tuple(chalk.line(equation, step) for equation in step.equations),
             tuple(chalk.result(found) for found in step.found),
+            tuple(filter(None, (chalk.check(equation, step) for equation in equations))),
         )
-        for step in order.steps
+        for step, equations in zip(order.steps, _unused_sums(truss, order, joint_loads), strict=True)
     ]
     end = tuple(_ends(truss, order))
     return (*steps, WrittenStep(_last_title(order), end, ())) if end else tuple(steps)
+
+
+def _unused_sums(truss: Truss, order: HandOrder, joint_loads: Array) -> Iterator[list[Equation]]:
+    """For each step the sums along axes that it left unused at a joint of which all is known then."""
+    board, size = Board(truss, joint_loads), truss.dimension
+    used: set[tuple[int, ExactVector]] = set()
+    for step in order.steps:
+        board.known |= {found.row: found.per_length for found in step.found}
+        used |= {(step.joint, equation.movement) for equation in step.equations}
+        unused: list[Equation] = []
+        if step.kind == "joint" and not board.unknown_at(step.joint):
+            shifts = [_shift(size, axis) for axis in range(size)]
+            unused = [board.write(s, (step.joint,)) for s in shifts if (step.joint, s) not in used]
+        yield unused
+
+
+def _shift(size: int, axis: int) -> ExactVector:
+    """The movement along an axis, without a turning."""
+    return tuple(Fraction(int(axis == place)) for place in range(3 if size == 2 else 6))
 
 
 def _title(truss: Truss, step: Step) -> str:
@@ -132,6 +167,11 @@ class _Chalk:
         flipped = heading.startswith("across") and not unknown[0][0]
         return f"{heading}  {_add((plus != flipped, text) for plus, text in items)} = 0"
 
+    def check(self, equation: Equation, step: Step) -> str:
+        """An equation in which everything is known; nothing where all of it is zero."""
+        line = self.line(equation, step)
+        return "" if line.endswith("   = 0") else line
+
     def _unknown(self, term: Term, square: Fraction, turns: bool) -> Item:
         factor = self._factor(term.factor, square * self._length_square(term.row), turns)
         return term.factor > 0, _times(factor, self._name(term.row))
@@ -148,7 +188,7 @@ class _Chalk:
                 yield (term.factor > 0) == (force > 0), _times(factor, self._force(force))
 
     def _loads(self, equation: Equation, square: Fraction, turns: bool) -> Iterator[Item]:
-        """Loads of one size together: `10 · (4 + 8)`, `3 · 10`."""
+        """Loads of one size together, arms first: `(4 + 8) · 10`; of equal shares how many: `3 · 10`."""
         arms: dict[tuple[bool, str], list[str]] = {}
         for load in equation.loads:
             if abs(load.load) > self._band:
@@ -157,10 +197,10 @@ class _Chalk:
         for (plus, force), factors in arms.items():
             if len(factors) == 1:
                 yield plus, _times(factors[0], force)
-            elif len(set(factors)) == 1:
+            elif len(set(factors)) == 1 and not turns:
                 yield plus, f"{len(factors)} · {_times(factors[0], force)}"
             else:
-                yield plus, f"{force} · ({' + '.join(factor or '1' for factor in factors)})"
+                yield plus, f"({' + '.join(factor or '1' for factor in factors)}) · {force}"
 
     def _heading(self, equation: Equation, step: Step) -> tuple[str, Fraction, bool]:
         """What is summed; the square of the movement's size; whether moments are."""
@@ -192,13 +232,16 @@ class _Chalk:
         square = dot(axis, axis)
         point = tuple(c / square for c in cross(axis, shift))
         on = [
-            name
-            for name, place in zip(self._truss.joint_names, self._truss.coordinates, strict=True)
+            joint
+            for joint, place in enumerate(self._truss.coordinates)
             if not any(cross(axis, tuple(a - b for a, b in zip(place, point, strict=True))))
         ]
         if len(on) > 1:
-            return f"{screw}about the line {on[0]} to {on[-1]}:"
-        where = on[0] if on else self._place(point)
+            first, last = name_line(self._truss, on)
+            return f"{screw}about the line {first} to {last}:"
+        where = self._truss.joint_names[on[0]] if on else self._place(point)
+        if not any(axis[:2]):
+            return f"{screw}about the vertical through {where}:"
         return f"{screw}about the line through {where} along {_vector(axis)}:"
 
     def _place(self, point: ExactVector) -> str:

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import numpy as np
 
 from explorer.wording.numbers import Teller, listed
 from solver.reasons.cuts import Cut
+from solver.tolerances import DIRECTION
 from solver.truss import Truss
 
 
@@ -54,10 +57,22 @@ def name_centre(truss: Truss, cut: Cut, teller: Teller) -> str:
     axis = np.array([float(c) for c in cut.turning.axis])
     away = truss.joint_coordinates - point
     away = away - np.outer(away @ axis, axis)
-    on = [truss.joint_names[j] for j in np.flatnonzero(np.linalg.norm(away, axis=1) <= 1e-9 * size)]
+    on = [int(j) for j in np.flatnonzero(np.linalg.norm(away, axis=1) <= 1e-9 * size)]
     screw = " and along it" if cut.turning.kind == "screw" else ""
     if len(on) > 1:
-        return f"about the line through {on[0]} and {on[-1]}{screw}"
-    where = f"through {on[0]} " if on else ""
-    direction = ", ".join(f"{c:.3g}" for c in axis + 0.0)
+        first, last = name_line(truss, on)
+        return f"about the line through {first} and {last}{screw}"
+    if np.abs(axis[:2]).max() <= DIRECTION:
+        where = f"the vertical through {truss.joint_names[on[0]]}" if on else "a vertical axis"
+        return f"about {where}{screw}"
+    where = f"through {truss.joint_names[on[0]]} " if on else ""
+    direction = ", ".join(f"{c:.3g}" for c in axis + 0.0).replace("-", "−")
     return f"about an axis {where}along ({direction}){screw}"
+
+
+def name_line(truss: Truss, joints: Sequence[int]) -> tuple[str, str]:
+    """Two of several joints (indices) in one line, by name: a member's ends where there is one."""
+    inside = set(joints)
+    ends = next(((m.first, m.second) for m in truss.members if {m.first, m.second} <= inside), None)
+    first, last = sorted(ends) if ends else (joints[0], joints[-1])
+    return truss.joint_names[first], truss.joint_names[last]

@@ -8,6 +8,7 @@ from explorer.wording.asked import Asked, Told
 from explorer.wording.numbers import listed, significant
 from solver.truss import AXES
 
+MINUS = "−"
 LOSS_CAUTION = "Strength after a loss is not worked out here."
 
 
@@ -57,22 +58,24 @@ def describe_direction(vector: np.ndarray[tuple[int, ...], np.dtype[np.float64]]
 
     >>> describe_direction(np.array([0.0, -1.0])), describe_direction(np.array([0.6, 0.8]))
     ('straight down', 'along (x 0.600, y 0.800)')
+    >>> describe_direction(np.array([-1.0, 0.0])).replace(MINUS, "minus ")
+    'along minus x'
     """
     size = np.abs(vector)
     axis = int(size.argmax())
     if np.delete(size, axis).max(initial=0.0) < 1e-9:
         if axis == len(vector) - 1:
             return "straight up" if vector[axis] > 0 else "straight down"
-        return f"along {'+' if vector[axis] > 0 else '-'}{AXES[axis]}"
+        return f"along {'+' if vector[axis] > 0 else MINUS}{AXES[axis]}"
     tidy = np.where(size < 1e-9, 0.0, vector)
     parts = [f"{axis} {significant(float(part))}" for axis, part in zip(AXES, tidy, strict=False)]
-    return f"along ({', '.join(parts)})"
+    return f"along ({', '.join(parts)})".replace("-", MINUS)
 
 
 def _duties(asked: Asked) -> str:
     duties = asked.answers.study.truss.members[asked.member].group.duties
     if duties:
-        return f"Not in this model: it {'; it '.join(duties)}. {LOSS_CAUTION}"
+        return f"Not in this model, and yet its work: it {'; it '.join(duties)}. {LOSS_CAUTION}"
     return (
         "Not in this model: whatever else it does. That no duties are written down for it does not mean "
         f"that it has none. {LOSS_CAUTION}"

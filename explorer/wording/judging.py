@@ -91,12 +91,13 @@ def judge_zeros(told: Reasoning, reasons: tuple[Reason, ...], marked: Collection
     right: list[Verdict] = []
     missed: list[Verdict] = []
     wrong: list[Verdict] = []
+    walk = _joints_of_walk(reasons)
     for reason in reasons:
         member = reason.member
         if member in zeros and member in chosen:
             right.append(_verdict(told, member, tell_reason(told, reason)))
         elif member in zeros:
-            missed.append(_verdict(told, member, _tell_missed(told, reason)))
+            missed.append(_verdict(told, member, _tell_missed(told, reason, walk)))
         elif member in chosen:
             slip = slip_of(marking, member)
             wrong.append(_verdict(told, member, _tell_force(told, reason), _tell_slip(told, slip)))
@@ -139,10 +140,22 @@ def _verdict(told: Reasoning, member: int, sentence: str, slip: str = "") -> Ver
     return Verdict(member, told.member(member), sentence, slip)
 
 
-def _tell_missed(told: Reasoning, reason: Reason) -> str:
+def _joints_of_walk(reasons: tuple[Reason, ...]) -> list[tuple[int, int]]:
+    """Rounds and joints (indices) of joint inspection, in the order in which a walk comes by them."""
+    return sorted(
+        {
+            (reason.proof.step, reason.proof.joint)
+            for reason in reasons
+            if reason.kind == JOINT_INSPECTION and isinstance(reason.proof, joint_rule.Finding)
+        }
+    )
+
+
+def _tell_missed(told: Reasoning, reason: Reason, walk: list[tuple[int, int]]) -> str:
     sentence = tell_reason(told, reason)
     if reason.kind == JOINT_INSPECTION and isinstance(reason.proof, joint_rule.Finding):
-        return f"Step {reason.proof.step}: {sentence}"
+        number = walk.index((reason.proof.step, reason.proof.joint)) + 1
+        return f"Step {number} of the walk: {sentence}"
     return sentence
 
 

@@ -24,23 +24,23 @@ SENTENCES = {
         f"{UNLOADED}, where two members meet that are not in line: neither can answer the other."
     ),
     joint_rule.THREE_MEMBERS: (
-        f"{UNLOADED}, and the other two members there lie in one line: across it {{member}} is alone."
+        f"{UNLOADED}, and the other two members there lie in one line: across it, {{member}} is alone."
     ),
     joint_rule.OTHERS_IN_LINE: (
-        f"{UNLOADED}, and all other members there lie in one line: across it {{member}} is alone."
+        f"{UNLOADED}, and all other members there lie in one line: across it, {{member}} is alone."
     ),
     joint_rule.OTHERS_IN_PLANE: (
-        f"{UNLOADED}, and all other members there lie in one plane: out of it {{member}} is alone."
+        f"{UNLOADED}, and all other members there lie in one plane: out of it, {{member}} is alone."
     ),
     joint_rule.LOAD_IN_LINE: (
-        "The {load} on {joint} lies in line with the others there: across that line {member} is alone."
+        "The {load} on {joint} lies in line with the others there: across that line, {member} is alone."
     ),
     joint_rule.LOAD_IN_PLANE: (
-        "The {load} on {joint} lies in one plane with the others there: out of it {member} is alone."
+        "The {load} on {joint} lies in one plane with the others there: out of it, {member} is alone."
     ),
     joint_rule.SUPPORT: (
         "The support at {joint} acts along a known line and stands in for a member: "
-        "across what else is there {member} is alone."
+        "across what else is there, {member} is alone."
     ),
 }
 
@@ -167,20 +167,52 @@ def _tell_seen(told: Reasoning, reason: Reason, proof: Seen) -> str:
         if abs(float(told.state.forces[index])) <= told.band
     ]
     if idle:
-        joint += f", where {listed(idle)} {'is' if len(idle) == 1 else 'are'} zero,"
+        joint += f", where {listed(idle)} {'is' if len(idle) == 1 else 'are'} zero"
     if proof.reaction:
         acting = _acting(told, proof.joint)
-        return f"At {joint} only {name} can balance the {acting} across the other unknowns: {force}."
+        return f"At {joint}, only {name} can balance the {acting} across the other unknowns: {force}."
     load = told.teller.force(float(np.linalg.norm(told.state.joint_loads[proof.joint])))
-    return f"At {joint} only {name} can balance the load of {load} across the other unknowns: {force}."
+    return f"At {joint}, only {name} can balance the load of {load} across the other unknowns: {force}."
 
 
 def _tell_brought(told: Reasoning, reason: Reason, proof: Brought) -> str:
-    part, force = told.teller.member_force(proof.force), told.force(reason.member)
+    """The force, what its main cause alone would put in, and what all others add or take off."""
+    bears = f"It bears {told.force(reason.member)}"
+    if proof.cause == "load" and proof.joint < 0:
+        return f"{bears}, which the loads bring together."
     source = {
-        "load": f"the load on {told.joint(proof.joint)}" if proof.joint >= 0 else "the loads",
+        "load": f"the load on {told.joint(proof.joint)}",
         "temperature": "the change of temperature",
         "misfit": "the misfit of members",
         "settlement": "the settlement of supports",
     }[proof.cause]
-    return f"It bears {force}; most of what puts that into it comes from {source}: {part}."
+    others = _other_causes(told, proof)
+    if not others:
+        return f"{bears}, all of it from {source}."
+    rest = float(told.state.forces[reason.member]) - proof.force
+    subject, plural = others
+    if abs(rest) <= told.band:
+        does = f"add{'' if plural else 's'} nothing to that"
+    elif (rest > 0) == (proof.force > 0):
+        does = f"add{'' if plural else 's'} {told.teller.force(rest)} to that"
+    else:
+        does = f"take{'' if plural else 's'} {told.teller.force(rest)} of that off"
+    alone = told.teller.member_force(proof.force)
+    return f"{bears}: {source} alone would put {alone} into it, and {subject} {does}."
+
+
+def _other_causes(told: Reasoning, proof: Brought) -> tuple[str, bool] | None:
+    """What acts besides a cause, and whether that is grammatically many; None where nothing does."""
+    state = told.state
+    sizes = np.linalg.norm(state.joint_loads, axis=1)
+    loads = int(np.count_nonzero(sizes > NO_LOAD * state.largest_contribution))
+    strains = {
+        "temperature": state.strains.temperature,
+        "misfit": state.strains.misfit,
+        "settlement": state.strains.settlement,
+    }
+    if any(values.any() for cause, values in strains.items() if cause != proof.cause):
+        return "everything else that acts", False
+    if proof.cause != "load":
+        return (("the loads", True) if loads > 1 else ("the load", False)) if loads else None
+    return (("the other loads", True) if loads > 2 else ("the other load", False)) if loads > 1 else None

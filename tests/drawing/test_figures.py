@@ -299,7 +299,9 @@ def test_two_short_sums_stand_on_one_line() -> None:
 @st.composite
 def movements(draw: st.DrawFn) -> Movement:
     points, pairs = draw(trusses())
-    steps = st.one_of(st.just((0.0, 0.0)), st.tuples(st.floats(-1, 1), st.floats(-1, 1)))
+    # a movement is told as shares of its largest: what is left of rounding there is 0
+    part = st.floats(-1, 1).map(lambda share: round(share, 9))
+    steps = st.one_of(st.just((0.0, 0.0)), st.tuples(part, part))
     moves = tuple(draw(st.lists(steps, min_size=len(points), max_size=len(points))))
     return Movement("moves", points, pairs, draw(st.integers(0, len(pairs) - 1)), moves, draw(names))
 

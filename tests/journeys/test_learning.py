@@ -1,4 +1,4 @@
-"""The page to learn on: a walk, other loads, predictions, by hand, tasks and their sheet."""
+"""The page to learn on: a walk, other loads, and joints by hand."""
 
 from __future__ import annotations
 
@@ -6,34 +6,11 @@ import re
 
 import pytest
 
-from explorer.tasks import make_task
+from tests.journeys.board import arrow_ends, drag, looks, steps, zeros
 from tests.journeys.conftest import Open
-from tests.journeys.screen import Screen
 
 LORRY = ["L1", "L3", "L7", "U2", "U4", "U6"]
 """Joints of the bundled bridge that show a zero one after the other with the lorry where it first stands."""
-
-
-def steps(screen: Screen) -> list[str]:
-    return screen.find("#walk-steps button").all_inner_texts()
-
-
-def looks(screen: Screen) -> dict[str, str]:
-    """How each member is drawn, by name."""
-    found: list[tuple[str, str]] = screen.page.evaluate(
-        "() => [...document.querySelectorAll('#plate .bars > .bar')]"
-        ".map(b => [b.dataset.member, b.getAttribute('class').split(' ')[1]])"
-    )
-    return dict(found)
-
-
-def zeros(screen: Screen) -> set[str]:
-    return {name for name, look in looks(screen).items() if look == "z"}
-
-
-def mark(screen: Screen, *names: str) -> None:
-    for name in names:
-        screen.page.get_by_role("checkbox", name=name, exact=True).check()
 
 
 def test_a_walk_goes_forward_and_back_by_mouse_and_by_keys(open_page: Open) -> None:
@@ -77,6 +54,71 @@ def test_a_member_pointed_at_leads_to_the_step_that_shows_it(open_page: Open) ->
     assert screen.text("#question") != "Which member at L1 must be zero?"
 
 
+def test_a_working_member_pointed_at_is_told_with_its_force_until_the_next_step(open_page: Open) -> None:
+    screen = open_page("learn/?under=deck")
+    screen.find("#plate").focus()
+    screen.page.keyboard.press("Home")
+    screen.page.keyboard.press("ArrowRight")
+    told = screen.text("#pointed")
+    name = told.split(" ", 1)[0]
+    assert told.startswith(f"{name} is not zero here: it bears ") and told.endswith("kN.")
+    screen.find("#next").click()
+    assert screen.find("#pointed").count() == 0
+    screen.find("#ways [data-way=loads]").click()
+    force = (
+        screen.find("#plate .value text")
+        .nth(
+            screen.find("#plate .bar").evaluate_all(
+                f"bars => bars.findIndex(bar => bar.dataset.member === '{name}')"
+            )
+        )
+        .text_content()
+    )
+    assert force and force in told
+
+
+def test_what_leads_no_further_is_disabled_at_both_ends_of_the_walk(open_page: Open) -> None:
+    screen = open_page("learn/")
+    back, first, last = (screen.find(f"#way-walk [data-do={name}]") for name in ("back", "first", "last"))
+    assert back.is_disabled() and first.is_disabled() and last.is_enabled()
+    last.click()
+    assert back.is_enabled() and first.is_enabled() and last.is_disabled()
+
+
+def test_a_cut_step_fills_the_joints_of_its_part_and_strikes_the_members_cut(open_page: Open) -> None:
+    screen = open_page("learn/?study=bittern_roof")
+    kinds: list[str] = screen.page.evaluate("() => window.stillbar.stage.lesson.steps.map(s => s.kind)")
+    screen.find("#walk-steps button").nth(kinds.index("cut")).click()
+    filled, empty = (
+        set(
+            screen.find(f"#plate .joint{kind} circle").evaluate_all(
+                "rings => rings.map(ring => getComputedStyle(ring).fill)"
+            )
+        )
+        for kind in (".in-part", ":not(.in-part)")
+    )
+    assert len(filled) == len(empty) == 1 and filled != empty
+    # a cut of this walk passes three members at most
+    assert 1 <= screen.find("#plate .cut-stroke").count() <= 3
+    assert "filled" in screen.text("#picture-key")
+    screen.page.keyboard.press("Home")
+    assert screen.find("#plate .cut-stroke").count() == screen.find("#plate .in-part").count() == 0
+
+
+@pytest.mark.parametrize("study", ["bittern_roof", "dunlin_cascade", "curlew_mast"])
+def test_on_a_narrow_page_the_deciding_joint_has_its_name_at_every_step(open_page: Open, study: str) -> None:
+    screen = open_page(f"learn/?study={study}", size=(390, 844))
+    for number in range(len(steps(screen))):
+        screen.find("#walk-steps button").nth(number).click()
+        joint: int = screen.page.evaluate("() => window.stillbar.stage.step().joint")
+        if joint < 0:
+            continue
+        name: str = screen.page.evaluate(f"() => window.stillbar.stage.study.names[{joint}]")
+        lettered = screen.find(f"#plate .letters .name[data-j='{joint}']:not(.off) text")
+        beside = screen.find("#plate .deciding-name:not(.off)")
+        assert [*lettered.all_text_contents(), *beside.all_text_contents()] == [name]
+
+
 def test_a_load_that_is_added_wakes_a_member_and_undoing_lets_it_fall_still(open_page: Open) -> None:
     screen = open_page("learn/?way=loads")
     before = zeros(screen)
@@ -104,62 +146,36 @@ def test_a_load_is_moved_turned_resized_and_removed_in_the_list(open_page: Open)
     screen.page.wait_for_function(f"() => document.querySelectorAll('#own-loads li').length === {count - 1}")
 
 
-def test_an_arrow_is_turned_and_moved_on_the_drawing(open_page: Open) -> None:
+def test_an_arrow_is_turned_by_its_outer_half_and_moved_by_its_inner_one(open_page: Open) -> None:
     screen = open_page("learn/?way=loads&under=deck")
-    arrow = screen.find("#plate .load[data-j='4'] .arrow").first
-    box = arrow.bounding_box()
-    assert box
-    x, y = box["x"] + box["width"] / 2, box["y"] + box["height"] - 4
-    screen.page.mouse.move(x, y)
-    screen.page.mouse.down()
-    screen.page.mouse.move(x + 40, y - 10, steps=4)
-    screen.page.mouse.up()
-    turned = screen.find("#own-loads li").nth(4).locator("input").nth(1)
+    outer, inner = arrow_ends(screen, 4)
+    drag(screen, [outer[0], 0.7 * outer[1] + 0.3 * inner[1]], [outer[0] + 40, outer[1] + 10])
     screen.page.wait_for_function(
         "() => document.querySelectorAll('#own-loads li')[4].querySelectorAll('input')[1].value !== '270'"
     )
+    turned = screen.find("#own-loads li").nth(4).locator("input").nth(1)
     assert float(turned.input_value()) % 15 == pytest.approx(0, abs=1e-6)
+    screen.find("[data-do=undo-load]").click()
+    screen.page.wait_for_function(
+        "() => document.querySelectorAll('#own-loads li')[4].querySelectorAll('input')[1].value === '270'"
+    )
+    outer, inner = arrow_ends(screen, 4)
+    other = screen.find("#plate .joint[data-j='12'] circle").bounding_box()
+    assert other
+    drag(screen, [inner[0], 0.35 * outer[1] + 0.65 * inner[1]], [other["x"] + 4, other["y"] + 4])
+    screen.page.wait_for_function("() => !document.querySelector('#plate .load[data-j=\"4\"]')")
+    turns = [row.locator("input").nth(1).input_value() for row in screen.find("#own-loads li").all()]
+    assert set(turns) == {"270"}
+    assert screen.find("#plate .load[data-j='12']").count() == 1
 
 
-def test_a_prediction_tells_what_is_right_missed_and_wrong_and_why(open_page: Open) -> None:
-    screen = open_page("learn/?way=predict")
-    mark(screen, "L1-U1", "L3-U3", "L7-U7", "L2-U2", "L4-U4", "L5-U5")
-    screen.find("#check").click()
-    screen.see("#judged .say", "one missed")
-    right = screen.find("#judged .right b").all_inner_texts()
-    assert set(right) == {"L1-U1", "L3-U3", "L7-U7", "L2-U2", "L4-U4"}
-    assert screen.find("#judged .missed b").all_inner_texts() == ["L6-U6"]
-    assert "Step 1" in screen.text("#judged .missed li")
-    assert screen.find("#judged .wrong b").all_inner_texts() == ["L5-U5"]
-    wrong = screen.text("#judged .wrong li")
-    # at L5 stands a share of the lorry: the three-bar rule does not hold there
-    assert "three-bar rule" in wrong and "L5" in wrong
-    assert looks(screen)["L5-U5"] == "t" and looks(screen)["L6-U6"] == "missed"
-
-
-def test_the_second_round_asks_what_moves_and_names_zero_taken_for_removable(open_page: Open) -> None:
-    screen = open_page("learn/?way=predict&study=heron_fan&under=sideways")
-    screen.find("[data-do=second-round]").click()
-    assert screen.text("#question") == "Without which of these members is the truss a mechanism?"
-    mark(screen, "T2-P")
-    screen.find("#check").click()
-    screen.see("#judged .wrong", "T2-P")
-    assert "redundancy share" in screen.text("#judged .wrong")
-    other = open_page("learn/?way=predict")
-    other.find("[data-do=second-round]").click()
-    other.find("#check").click()
-    other.see("#judged .missed", "L4-U4")
-    assert "U4" in other.text("#judged .missed")
-
-
-def test_members_are_marked_with_the_keys_alone(open_page: Open) -> None:
-    screen = open_page("learn/?way=predict")
-    screen.find("#plate").focus()
-    screen.page.keyboard.press("ArrowRight")
-    screen.page.keyboard.press("Space")
-    assert screen.find(".mark-list input:checked").count() == 1
-    screen.page.keyboard.press("Space")
-    assert screen.find(".mark-list input:checked").count() == 0
+def test_in_space_only_moving_a_load_is_promised(open_page: Open) -> None:
+    plane = open_page("learn/?way=loads")
+    assert "to turn it" in plane.text("#way-loads h2")
+    space = open_page("learn/?way=loads&study=curlew_mast")
+    assert space.find("html").get_attribute("data-dimension") == "3"
+    seen = space.find("#way-loads h2 small:visible").all_inner_texts()
+    assert len(seen) == 1 and "move" in seen[0] and "turn" not in seen[0]
 
 
 def test_by_hand_every_joint_has_at_most_two_unknowns_and_the_forces_of_the_drawing(open_page: Open) -> None:
@@ -170,35 +186,6 @@ def test_by_hand_every_joint_has_at_most_two_unknowns_and_the_forces_of_the_draw
     assert all(re.search(r"(one|two) (of .*)?unknowns?|no unknown", title) for title in titles[1:]), titles
     results = " ".join(screen.find(".hand-steps .results").all_inner_texts()).replace("\u00a0", " ")
     assert "L4-U4 = 0" in results and "L0-U1 = −205 kN, compression" in results
-
-
-def test_the_same_number_gives_the_same_task_and_a_line_to_paste(open_page: Open) -> None:
-    screen = open_page("learn/?way=tasks")
-    screen.find("#task-seed").fill("4711")
-    screen.find("#task-level").select_option("2")
-    before = screen.key()
-    screen.find("#set-task").click()
-    screen.wait_for_other(before)
-    screen.page.wait_for_url("**task=4711-2-plane**")
-    again = open_page("learn/?task=4711-2-plane")
-    assert again.key() == screen.key()
-    again.find("#check").click()
-    again.see(".paste", "Stillbar task 4711-2-plane: 0 of")
-    text = make_task(4711, 2, False).text
-    assert "Task 4711, level 2" in text
-
-
-def test_a_sheet_of_tasks_has_its_answers_on_pages_of_their_own(open_page: Open) -> None:
-    screen = open_page("learn/?way=tasks")
-    address = screen.find("#sheet-link").get_attribute("href") or ""
-    assert address.startswith("/learn/sheet?")
-    screen.page.goto(screen.address + "learn/sheet?task=4711-2-plane&count=3")
-    assert screen.find("article.task svg").count() == screen.find(".answers article svg").count() == 3
-    assert "Zero now does not mean removable" in screen.text(".answers")
-    assert screen.find("article.task .bar.z").count() == 0 < screen.find(".answers .bar.z").count()
-    screen.page.emulate_media(media="print")
-    assert screen.find(".answers").evaluate("n => getComputedStyle(n).breakBefore") == "page"
-    assert screen.violations() == []
 
 
 @pytest.mark.parametrize("way", ["walk", "loads", "hand", "predict", "tasks"])
@@ -215,7 +202,8 @@ def test_axe_finds_nothing_and_nothing_lies_beside_the_page(
 @pytest.mark.parametrize("study", ["curlew_mast", "godwit_girder", "bittern_roof"])
 def test_the_walk_of_every_kind_of_truss_ends_with_what_is_left(open_page: Open, study: str) -> None:
     screen = open_page(f"learn/?study={study}")
-    screen.find("[data-do=last]").click()
+    # where nothing is zero the walk is its end
+    screen.find("#walk-steps button").last.click()
     assert "Zero now does not mean removable" in screen.text("#step-beside")
 
 

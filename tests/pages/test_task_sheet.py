@@ -114,6 +114,16 @@ def test_the_listed_zeros_are_those_of_a_dense_solution(level: int, space: bool)
         assert len(set(listed)) == len(listed) == article.count("<li>")
 
 
+def test_a_narrow_truss_is_drawn_so_large_that_its_forces_have_room() -> None:
+    # A tower of four panels, four times as high as wide: 14 members, of which the smallest size held none.
+    solved = solve_task(make_task(4711, 1, False))
+    layout = lay_task(solved.told)
+    assert not draw_answer(layout, set(), "").unwritten
+    reach = np.ptp(layout.pixels, axis=0)
+    # It may be high, but a page of A4, 269 mm at 688 px for 182 mm, holds two of it.
+    assert reach[0] < reach[1] < 508
+
+
 @pytest.mark.parametrize("space", [False, True])
 def test_every_member_has_its_value_in_the_drawing_or_beside_it(space: bool) -> None:
     for seed in range(6):

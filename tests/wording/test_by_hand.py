@@ -22,7 +22,7 @@ def write(truss: Truss, loads: Mapping[str, Sequence[float]]) -> tuple[WrittenSt
     joint_loads = np.zeros((len(truss.joint_names), truss.dimension))
     for joint, load in loads.items():
         joint_loads[truss.joint_index(joint)] = load
-    return write_by_hand(truss, solve_by_hand(truss, joint_loads), Teller(METRIC))
+    return write_by_hand(truss, solve_by_hand(truss, joint_loads), joint_loads, Teller(METRIC))
 
 
 def results(step: WrittenStep) -> list[str]:
@@ -51,7 +51,8 @@ def test_a_known_force_is_put_in_with_its_sign() -> None:
     """A king post of 3-4-5 triangles, 12 kN at the foot: halves of 6 kN, rafters -10, ties 8, post 12."""
     points = {"A": (0, 0), "M": (4, 0), "B": (8, 0), "T": (4, 3)}
     truss = build_truss(points, ["A-T", "T-B", "A-M", "M-B", "M-T"], {"A": "xy", "B": "y"})
-    whole, start, *rest = write(truss, {"M": (0, -12e3)})
+    steps = write(truss, {"M": (0, -12e3)})
+    whole, start, *rest = steps
     assert whole.lines[1] == "about A:  8 · B↑ − 4 · 12 = 0"
     assert start.lines == ("↑  6 + 3/5 · A-T = 0", "→  4/5 · A-T + A-M = 0")
     assert results(start) == ["A-T = −10 kN, compression", "A-M = 8 kN, tension"]
@@ -62,6 +63,50 @@ def test_a_known_force_is_put_in_with_its_sign() -> None:
         ["M-B = 8 kN, tension", "M-T = 12 kN, tension"],
     ) in told
     assert ("Joint B: one unknown", ("→  −8 − 4/5 · T-B = 0",), ["T-B = −10 kN, compression"]) in told
+    # Upwards at B nothing was needed: its half of the load, and 3 in 5 of the rafter's thrust.
+    assert {step.title: step.checks for step in steps if step.checks} == {
+        "Joint B: one unknown": ("↑  −3/5 · 10 + 6 = 0",)
+    }
+
+
+def test_in_moments_arms_stand_first_and_forces_of_one_size_are_taken_together() -> None:
+    """Bays of 3 m: 12 kN at 3, 6 and 9 m, 6 kN at 12 m: L4 bears (18 · 12 + 12 · 6) / 12 = 24."""
+    points = {f"L{i}": (3 * i, 0) for i in range(5)} | {f"U{i}": (3 * i, 4) for i in range(1, 4)}
+    chords = ["L0-L1", "L1-L2", "L2-L3", "L3-L4", "U1-U2", "U2-U3"]
+    truss = build_truss(
+        points,
+        [*chords, "L0-U1", "L1-U1", "U1-L2", "L2-U2", "L2-U3", "L3-U3", "U3-L4"],
+        {"L0": "xy", "L4": "y"},
+    )
+    whole = write(truss, {"L4": (0, -6e3), **dict.fromkeys(("U1", "U2", "U3"), (0, -12e3))})[0]
+    assert whole.lines[1] == "about L0:  12 · L4↑ − 12 · 6 − (3 + 6 + 9) · 12 = 0"
+    assert results(whole)[1] == "L4↑ = 24 kN"
+
+
+def test_a_check_stands_only_where_its_sum_was_not_used_before() -> None:
+    """Each sum at a joint is written at most once, be it to find something or as a check."""
+    for seed in range(30):
+        truss = draw_truss(seed).truss
+        loads = np.random.default_rng(seed).normal(size=(len(truss.joint_names), truss.dimension)) * 1e4
+        steps = write_by_hand(truss, solve_by_hand(truss, loads), loads, Teller(METRIC))
+        for name in truss.joint_names:
+            here = [step for step in steps if step.title.startswith(f"Joint {name}:")]
+            headings = [line.split("  ")[0] for step in here for line in (*step.lines, *step.checks)]
+            assert len(headings) == len(set(headings))
+            assert not [step for step in here[:-1] if step.checks]
+
+
+def test_an_axis_is_told_as_the_vertical_or_by_a_members_two_ends() -> None:
+    """A tripod on a table: A held in all directions, B square to the wall and up, C up alone."""
+    points = {"A": (0, 0, 0), "B": (4, 0, 0), "M": (2, 0, 0), "C": (2, 3, 0), "T": (2, 1, 3)}
+    members = ["A-M", "M-B", "A-C", "B-C", "M-C", "A-T", "B-T", "C-T", "M-T"]
+    truss = build_truss(points, members, {"A": "xyz", "B": "yz", "C": "z"})
+    whole = write(truss, {"T": (0, 2e3, -6e3)})[0]
+    headings = [line.split(":")[0] for line in whole.lines]
+    # The unknown of B along y turns about the vertical through A; C's about the line A, M, B: A-M is a bar.
+    assert "about the vertical through A" in headings
+    assert "about the line A to M" in headings
+    assert not [heading for heading in headings if "(0, 0, 1)" in heading]
 
 
 def test_members_in_line_leave_one_across_them() -> None:
@@ -89,7 +134,7 @@ def test_a_cut_is_told_with_its_part_and_its_moments() -> None:
     steps = write(truss, dict.fromkeys("BCDEF", (0, -10000.0)))
     cut = next(step for step in steps if step.title.startswith("Cut"))
     assert cut.title == "Cut through C-D, R-D and Q-S; the part with A, B, C, P, Q and R"
-    assert cut.lines[0] == "about D:  3 · Q-S + 10 · (4 + 2) − 6 · 25 = 0"
+    assert cut.lines[0] == "about D:  3 · Q-S + (4 + 2) · 10 − 6 · 25 = 0"
     assert results(cut)[0] == "Q-S = 30 kN, tension"
     joint = next(step for step in steps if step.title.startswith("Joint C:"))
     # Square to the rafter (2, 1), downwards: 10 · 2 / sqrt 5, and CR along (-1, -4) gives 7 / sqrt 85.
@@ -148,7 +193,7 @@ def test_readers_in_feet_and_kips_get_arms_and_forces_in_theirs() -> None:
     truss = build_truss(points, ["A-T", "T-B", "A-M", "M-B", "M-T"], {"A": "xy", "B": "y"})
     loads = np.zeros((4, 2))
     loads[1, 1] = -44482.2161526
-    whole = write_by_hand(truss, solve_by_hand(truss, loads), Teller(US))[0]
+    whole = write_by_hand(truss, solve_by_hand(truss, loads), loads, Teller(US))[0]
     assert whole.lines[1] == "about A:  40 · B↑ − 10 · 10 = 0"
     assert results(whole)[1] == "B↑ = 2.5 kip"
 
@@ -172,7 +217,7 @@ def check_sums(steps: Sequence[WrittenStep]) -> None:
         assert len(step.lines) == len(step.results)
         told = [result.split(" = ") for result in step.results]
         values = {name: float(re.split(f"[{NO_BREAK},]", force)[0].replace("−", "-")) for name, force in told}
-        for line in step.lines:
+        for line in (*step.lines, *step.checks):
             total, size = _evaluate(line, values)
             assert abs(total) <= 2e-3 * size
 
@@ -197,6 +242,6 @@ def test_what_is_written_adds_up_when_results_are_put_in(seed: int) -> None:
     truss = draw_truss(seed).truss
     loads = np.random.default_rng(seed).normal(size=(len(truss.joint_names), truss.dimension)) * 1e4
     order = solve_by_hand(truss, loads)
-    written = write_by_hand(truss, order, Teller(METRIC))
+    written = write_by_hand(truss, order, loads, Teller(METRIC))
     assert len(written) == len(order.steps) + bool(order.left or order.together)
     check_sums(written[: len(order.steps)])

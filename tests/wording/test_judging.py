@@ -130,7 +130,10 @@ def test_the_zeros_of_the_other_load_are_wrong_and_every_slip_has_a_name() -> No
     told = sentences(found.wrong)
     # D-F -1.7889, G-C 1.0, F-C 2.0 kN by the method of joints; D brings all of F-C and D-F.
     assert "T 1.00 kN" in told["G-C"] and "C 1.79 kN" in told["D-F"]
-    assert told["F-C"].startswith("It bears T 2.00 kN") and "the load on D" in told["F-C"]
+    assert told["F-C"] == (
+        "It bears T 2.00 kN: the load on D alone would put T 2.00 kN into it, "
+        "and the other load adds nothing to that."
+    )
 
 
 def test_a_load_square_to_a_rafter_forgotten_is_named() -> None:
@@ -141,12 +144,13 @@ def test_a_load_square_to_a_rafter_forgotten_is_named() -> None:
     )
 
 
-def test_what_is_missed_is_told_with_the_step_that_shows_it() -> None:
+def test_what_is_missed_is_told_with_the_step_of_the_walk_that_shows_it() -> None:
     found = zeros(fink(), "left", ["G-C"])
     assert found.summary == "One of three zeros found, two missed."
     told = sentences(found.missed)
-    assert told["D-F"].startswith("Step 1: No load stands on D")
-    assert told["F-C"].startswith("Step 2: No load stands on F")
+    # Joints in the file's order: D and G show one at once, F after D. So a walk comes by D, G, F.
+    assert told["D-F"].startswith("Step 1 of the walk: No load stands on D")
+    assert told["F-C"].startswith("Step 3 of the walk: No load stands on F")
     assert told["F-C"].endswith("Known before at F: D-F is zero.")
 
 
@@ -158,7 +162,9 @@ def test_where_nothing_is_marked_everything_is_missed() -> None:
 
 def test_steps_are_told_of_joint_inspection_alone() -> None:
     told = sentences(zeros(pratt(), "balanced", []).missed)
-    assert told["L5-U5"].startswith("Step 1: No load stands on L5")
+    # L1 and L2 are loaded, at L3 five bars meet: L5 is the first joint that shows one, U3 the second.
+    assert told["L5-U5"].startswith("Step 1 of the walk: No load stands on L5")
+    assert told["L3-U3"].startswith("Step 2 of the walk: No load stands on U3")
     assert told["L5-L6"].startswith("The whole truss gives the reactions (at L6 none).")
 
 
@@ -173,7 +179,7 @@ def test_the_three_bar_rule_at_a_loaded_joint_is_named_with_its_load() -> None:
     )
     assert found.summary == "No member is zero here; two marked that work."
     assert sentences(found.wrong)["B-D"] == (
-        "At B only B-D can balance the load of 55.0 kN across the other unknowns: T 55.0 kN."
+        "At B, only B-D can balance the load of 55.0 kN across the other unknowns: T 55.0 kN."
     )
     assert slips(found.wrong) == {
         "B-D": "The three-bar rule holds at an unloaded joint; on B stands a load of 55.0 kN.",
@@ -206,6 +212,26 @@ def test_what_follows_from_a_wrong_mark_is_named_with_the_force_that_was_missed(
         "D-E": "The two-bar rule holds at an unloaded joint; on D stands a load of 6.00 kN.",
         "E-C": "At E it would follow if D-E were zero, but D-E bears T 10.0 kN.",
     }
+
+
+def test_a_force_is_told_with_what_its_main_load_alone_would_put_in() -> None:
+    # Panels of 4 m, 3 m deep. Down at U1 20: L0 has 16.67, past U1 the shear is -3.33; 10 at U5: 1.67 at L0.
+    # So in U1-L2 (5 long, 3 deep) U1 alone puts C 5.56, 10 at U5 T 2.78, 4 up at L3 takes 2 at L0: C 3.33.
+    truss = pratt().study.truss
+    one = load_case(truss, "one", U1=(0, -20000))
+    less = load_case(truss, "less", U1=(0, -20000), U5=(0, -10000))
+    more = load_case(truss, "more", U1=(0, -20000), L3=(0, 4000))
+    three = load_case(truss, "three", U1=(0, -20000), U5=(0, -10000), L3=(0, 4000))
+    worked = answer(build_study(truss, [one, less, more, three]))
+    told = {
+        name: sentences(zeros(worked, name, ["U1-L2"]).wrong)["U1-L2"]
+        for name in ("one", "less", "more", "three")
+    }
+    start = "the load on U1 alone would put C 5.56 kN into it"
+    assert told["one"] == "It bears C 5.56 kN, all of it from the load on U1."
+    assert told["less"] == f"It bears C 2.78 kN: {start}, and the other load takes 2.78 kN of that off."
+    assert told["more"] == f"It bears C 8.89 kN: {start}, and the other load adds 3.33 kN to that."
+    assert told["three"] == f"It bears C 6.11 kN: {start}, and the other loads add 0.556 kN to that."
 
 
 def test_nothing_marked_where_nothing_is_zero_is_said_so() -> None:

@@ -174,9 +174,9 @@ def test_a_teller_by_hand() -> None:
     [
         ([0, 0, 1], "straight up"),
         ([0, -1], "straight down"),
-        ([-1, 0], "along -x"),
+        ([-1, 0], "along −x"),
         ([0, 1, 0], "along +y"),
-        ([-0.6, 0, 0.8], "along (x -0.600, y 0, z 0.800)"),
+        ([-0.6, 0, 0.8], "along (x −0.600, y 0, z 0.800)"),
     ],
 )
 def test_directions_by_hand(vector: list[float], told: str) -> None:

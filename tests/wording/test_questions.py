@@ -95,7 +95,7 @@ def numbers_in(sentence: str, answers: Answers) -> Numbers:
     truss = answers.study.truss
     for name in sorted([*truss.joint_names, *(m.name for m in truss.members)], key=len, reverse=True):
         sentence = re.sub(rf"(?<![\w.-]){re.escape(name)}(?![\w-])", "@", sentence)
-    return tuple(Decimal(number) for number in NUMBER.findall(sentence))
+    return tuple(Decimal(number) for number in NUMBER.findall(sentence.replace("−", "-")))
 
 
 def check(told: Told, answers: Answers, *expected: Numbers) -> None:

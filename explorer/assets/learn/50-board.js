@@ -7,6 +7,13 @@
     BELOW = 70,
     ENDS = 40;
   const byId = (id) => document.getElementById(id);
+  const FIRST_SIGNS = { marked: ["0?", "0?"], right: ["0", "0, found"], missed: ["0!", "0, missed"] },
+    SECOND_SIGNS = {
+      marked: ["M?", "mechanism?"],
+      right: ["M", "mechanism, found"],
+      missed: ["M!", "mechanism, missed"],
+      wrong: ["no M", "no mechanism"],
+    };
 
   class Board {
     constructor(data) {
@@ -19,8 +26,8 @@
         own: null,
         second: false,
       };
-      this.marked = new Set();
-      this.judged = null;
+      this.pointed = -1;
+      this.forgetRounds();
       this.lesson = null;
       byId("plate").innerHTML = data.plate;
       this.take(byId("plate").querySelector("svg"));
@@ -29,13 +36,7 @@
 
     take(svg) {
       this.drawing = new stillbar.Drawing(svg, this.study);
-      this.rings = [...svg.querySelectorAll(".joints > *")];
-      this.ring = stillbar.make(
-        "circle",
-        { class: "deciding off", r: 9 },
-        svg.querySelector(".capsule-place"),
-      );
-      this.also = [];
+      this.deciding = new stillbar.Deciding(this.drawing);
       this.drawing.choose(-1);
       this.fit();
     }
@@ -65,7 +66,8 @@
     }
 
     hint(member) {
-      const said = this.shown && this.shown.said[member];
+      const shown = this.shown,
+        said = shown && ((shown.words && shown.words[member]) || shown.said[member]);
       return this.study.members[member] + (said ? "  " + said : "");
     }
 
@@ -84,6 +86,18 @@
       drawing.svg.setAttribute("width", width);
       drawing.svg.setAttribute("height", Math.round(frame.top + whole * truss + BELOW));
       drawing.place();
+    }
+
+    /* ---- predictions: a round each for what is zero and for what moves, with marks of its own ---- */
+
+    forgetRounds() {
+      this.rounds = [0, 1].map(() => ({ marked: new Set(), judged: null, asked: null }));
+    }
+    forgetVerdicts() {
+      for (const round of this.rounds) round.judged = round.asked = null;
+    }
+    round() {
+      return this.rounds[Number(this.state.second)];
     }
 
     /* ---- the load chosen, and where its train stands ---- */
@@ -115,7 +129,13 @@
     /* ---- what is seen ---- */
 
     setLoads(markup) {
-      this.drawing.svg.querySelector(".load-place").innerHTML = markup;
+      const place = this.drawing.svg.querySelector(".load-place");
+      place.innerHTML = markup;
+      for (const group of place.querySelectorAll(".load:not(:has(.reach))")) {
+        const [tail, tip] = stillbar.arrowEnds(group),
+          ends = { x1: tail[0], y1: tail[1], x2: tip[0], y2: tip[1] };
+        stillbar.make("line", Object.assign({ class: "reach" }, ends), group);
+      }
       this.drawing.rehang();
       this.drawing.place();
     }
@@ -157,43 +177,34 @@
       return plain;
     }
 
+    /* Signs no longer than the room that every value has; what each means stands beside the verdict and at the pointer. */
     lookJudged(plain) {
-      const judged = this.judged;
-      for (const m of this.marked) {
-        plain.looks[m] = this.state.second ? "ink" : "z";
-        plain.said[m] = this.state.second ? "moves?" : "0?";
-      }
+      const second = this.state.second,
+        signs = second ? SECOND_SIGNS : FIRST_SIGNS,
+        { marked, judged } = this.round();
+      plain.words = Array(plain.said.length).fill("");
+      const put = (m, kind, look, part) => {
+        plain.looks[m] = look;
+        plain.parts[m] = part;
+        [plain.said[m], plain.words[m]] = signs[kind];
+      };
+      for (const m of marked) put(m, "marked", second ? "ink" : "z", 1);
       if (!judged) return;
-      for (const m of judged.right) plain.said[m] = judged.second ? "moves" : "0";
-      for (const m of judged.missed) {
-        plain.looks[m] = "missed";
-        plain.said[m] = judged.second ? "moves: missed" : "0 missed";
-      }
+      for (const m of judged.right) put(m, "right", second ? "ink" : "z", 1);
+      for (const m of judged.missed) put(m, "missed", second ? "missed" : "z missed", 0);
       for (const m of judged.wrong) {
-        plain.looks[m] = judged.second ? "plain" : this.lesson.looks[m];
-        plain.parts[m] = judged.second ? 0 : this.lesson.parts[m];
-        plain.said[m] = judged.second ? "stands" : this.lesson.said[m];
+        if (second) put(m, "wrong", "ink", 1);
+        else {
+          [plain.looks[m], plain.parts[m]] = [this.lesson.looks[m], this.lesson.parts[m]];
+          plain.said[m] = plain.words[m] = this.lesson.said[m];
+        }
       }
     }
 
-    /* The joint, the part or the movement of a step stands out; its members carry their names. */
     placeDeciding() {
       const step = this.state.way === "walk" ? this.step() : null,
-        drawing = this.drawing;
-      const joint = step ? step.joint : -1,
-        part = new Set(step ? step.part : []);
-      this.ring.classList.toggle("off", joint < 0);
-      if (joint >= 0) stillbar.hang(this.ring, drawing.sx[joint], drawing.sy[joint]);
-      this.rings.forEach((ring, j) => ring.classList.toggle("in-part", part.has(j)));
-      const chosen = step ? (step.members.length ? step.members[0] : -1) : this.chosen();
-      if (drawing.chosen !== chosen) drawing.choose(chosen);
-      this.also.forEach((capsule) => capsule.remove());
-      this.also = (step ? step.members.slice(1) : []).map((member) => {
-        const under = drawing.svg.querySelector(".capsule-place"),
-          capsule = stillbar.make("rect", { class: "capsule", y: -9, height: 18, rx: 9 }, under);
-        drawing.capsuleAlong(capsule, member);
-        return capsule;
-      });
+        chosen = step ? (step.members.length ? step.members[0] : -1) : this.chosen();
+      this.deciding.show(step, chosen, step ? this.pointed : -1);
     }
 
     chosen() {

@@ -6,6 +6,15 @@
   const byId = (id) => document.getElementById(id);
   const stage = () => stillbar.stage;
 
+  const KEYS = {
+    cut: "On the drawing the joints of this part are filled and the members cut are struck across.",
+    "virtual work": "On the drawing the joints that move are filled.",
+  };
+
+  function disable(command, off) {
+    document.querySelector('#way-walk [data-do="' + command + '"]').disabled = off;
+  }
+
   function listSteps() {
     const list = byId("walk-steps"),
       steps = stage().lesson.steps;
@@ -30,12 +39,15 @@
     byId("where").textContent = step.where + (step.where ? ". " : "") + stillbar.underTold();
     byId("picture-title").textContent = step.picture_title;
     byId("step-picture").innerHTML = step.picture;
+    byId("picture-key").textContent = step.part.length ? KEYS[step.kind] || "" : "";
     byId("step-says").innerHTML = step.says;
     byId("step-beside").innerHTML = step.beside;
+    board.pointed = -1;
     const next = byId("next");
     next.hidden = board.state.step >= last;
     if (!next.hidden) next.textContent = "Next: " + steps[board.state.step + 1].label;
-    document.querySelector('[data-do="back"]').disabled = board.state.step === 0;
+    for (const command of ["back", "first"]) disable(command, board.state.step === 0);
+    disable("last", board.state.step >= last);
     for (const button of byId("walk-steps").querySelectorAll("button")) {
       const number = Number(button.dataset.step);
       button.classList.toggle("done", number < board.state.step);
@@ -70,9 +82,30 @@
     const board = stage();
     if (board.state.way !== "walk") return;
     const step = board.lesson.steps.findIndex((s) => s.members.includes(member));
+    forgetPointed();
     if (step >= 0) stillbar.goTo(step);
-    else stillbar.speak(board.study.members[member] + " is not zero here");
+    else tellPointed(member);
   };
+
+  function forgetPointed() {
+    stage().pointed = -1;
+    const note = byId("pointed");
+    if (note) note.remove();
+  }
+
+  /* What no step shows is told where the steps speak, until the next step or another member. */
+  function tellPointed(member) {
+    const board = stage(),
+      name = board.study.members[member],
+      note = document.createElement("p");
+    const told = board.lesson.zeros.includes(member)
+      ? name + " is zero here too; its reason stands under \u201cother loads\u201d."
+      : name + " is not zero here: it bears " + board.lesson.said[member] + "\u00a0" + board.force()[0] + ".";
+    Object.assign(note, { id: "pointed", textContent: told });
+    byId("step-says").prepend(note);
+    board.pointed = member;
+    stillbar.speak(told);
+  }
 
   stillbar.walkKey = function (event) {
     if (

@@ -5,8 +5,7 @@
   const stillbar = window.stillbar;
   const byId = (id) => document.getElementById(id);
   const stage = () => stillbar.stage;
-  const STEP = 15,
-    NEAR = 26;
+  const STEP = 15;
   const past = [];
 
   const size = (vector) => Math.hypot(...vector);
@@ -150,7 +149,23 @@
     byId("changed").replaceChildren(list);
   }
 
-  /* ---- on the drawing: near its free end an arrow turns about its joint, nearer the joint it moves ---- */
+  /* ---- on the drawing: an arrow's outer half turns about its joint, the half nearer the joint moves ---- */
+
+  /* Tail and tip of a load's arrow, in pixels from its joint. */
+  stillbar.arrowEnds = function (group) {
+    const line = group.querySelector(".arrow line"),
+      tip = group.querySelector(".arrow polygon").points[0];
+    return [
+      [line.x1.baseVal.value, line.y1.baseVal.value],
+      [tip.x, tip.y],
+    ];
+  };
+
+  function outerHalf(group, x, y) {
+    const ends = stillbar.arrowEnds(group).sort((a, b) => size(a) - size(b)),
+      [inner, outer] = ends.map((end) => Math.hypot(x - end[0], y - end[1]));
+    return outer < inner;
+  }
 
   stillbar.takeLoad = function (event) {
     const board = stage(),
@@ -164,7 +179,7 @@
       at = [drawing.sx[joint], drawing.sy[joint]];
     const place = (e) => [e.clientX - box.left, e.clientY - box.top],
       from = place(event),
-      turns = board.study.dimension === 2 && Math.hypot(from[0] - at[0], from[1] - at[1]) > NEAR;
+      turns = board.study.dimension === 2 && outerHalf(group, from[0] - at[0], from[1] - at[1]);
     let to = null;
     const move = (e) => {
       const [x, y] = place(e);

@@ -5,38 +5,44 @@
   const stillbar = window.stillbar;
   const byId = (id) => document.getElementById(id);
   const stage = () => stillbar.stage;
+  const FIRST_KEY = "On the drawing: 0\u00a0found, 0!\u00a0missed; a member marked that works shows its force.",
+    SECOND_KEY =
+      "On the drawing M is a mechanism without that member: M\u00a0found, M!\u00a0missed, " +
+      "no\u00a0M\u00a0marked though it is none.";
 
   stillbar.mark = function (member) {
-    const board = stage();
-    if (board.marked.has(member)) board.marked.delete(member);
-    else board.marked.add(member);
-    board.judged = null;
-    byId("judged").textContent = "";
+    const board = stage(),
+      round = board.round();
+    if (round.marked.has(member)) round.marked.delete(member);
+    else round.marked.add(member);
+    round.judged = round.asked = null;
     showMarks();
+    showJudged("");
     board.paint();
-    const said = board.marked.has(member) ? " marked" : " not marked";
+    const said = round.marked.has(member) ? " marked" : " not marked";
     stillbar.speak(board.study.members[member] + said);
   };
 
   stillbar.clearMarks = function () {
-    const board = stage();
-    board.marked.clear();
-    board.judged = null;
-    byId("judged").textContent = "";
+    const round = stage().round();
+    round.marked.clear();
+    round.judged = round.asked = null;
     stillbar.showPredict();
   };
 
   stillbar.secondRound = function () {
     stage().state.second = !stage().state.second;
-    stillbar.clearMarks();
+    stillbar.showPredict();
   };
 
   stillbar.check = function () {
-    const board = stage();
+    const board = stage(),
+      round = board.round();
+    round.asked = Date.now();
     stillbar.put("marks", {
-      asked: Date.now(),
+      asked: round.asked,
       key: board.study.key,
-      marked: [...board.marked],
+      marked: [...round.marked],
       second: board.state.second,
     });
   };
@@ -49,7 +55,7 @@
       const item = document.createElement("li"),
         label = document.createElement("label"),
         box = document.createElement("input");
-      Object.assign(box, { type: "checkbox", checked: board.marked.has(member) });
+      Object.assign(box, { type: "checkbox", checked: board.round().marked.has(member) });
       box.dataset.mark = member;
       label.append(box, board.study.members[member]);
       item.append(label);
@@ -71,21 +77,36 @@
     byId("marks-title").textContent = second ? "Without these it would move" : "Believed to be zero";
     byId("marks-how").textContent = "Mark members on the drawing (space, with the keys) or here.";
     document.querySelector('[data-do="second-round"]').textContent = second ? "first round" : "second round";
-    if (!board.judged) byId("judged").textContent = "Nothing yet: mark what you believe, then check.";
     showMarks();
+    showJudged("Nothing yet: mark what you believe, then check.");
     board.paint();
   };
 
-  stillbar.showVerdict = function (judged) {
-    const board = stage();
-    board.judged = judged;
-    byId("judged").innerHTML = judged.markup;
-    if (board.task && !judged.second) {
-      const line = document.createElement("p");
-      line.className = "paste";
-      line.textContent = stillbar.pasteLine(board.task, judged);
-      byId("judged").append(line);
+  /* The verdict of the round shown, and the key to its signs on the drawing; else what stands for it. */
+  function showJudged(otherwise) {
+    const board = stage(),
+      judged = board.round().judged;
+    byId("marks-key").textContent = judged ? (judged.second ? SECOND_KEY : FIRST_KEY) : "";
+    if (!judged) {
+      byId("judged").textContent = otherwise;
+      return;
     }
+    byId("judged").innerHTML = judged.markup;
+    if (!board.task || judged.second) return;
+    const line = document.createElement("p");
+    line.className = "paste";
+    line.textContent = stillbar.pasteLine(board.task, judged);
+    byId("judged").append(line);
+  }
+
+  /* A verdict belongs to the marks it was asked for: where they or the load have changed since, it is late. */
+  stillbar.showVerdict = function (judged) {
+    const board = stage(),
+      round = board.rounds.find((one) => one.asked === judged.asked);
+    if (!round) return;
+    round.judged = judged;
+    if (round !== board.round() || board.state.way !== "predict") return;
+    showJudged("");
     board.paint();
     stillbar.speak(judged.summary);
   };

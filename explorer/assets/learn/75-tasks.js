@@ -11,6 +11,16 @@
     const given = Math.round(Number(byId(id).value));
     return Math.min(most, Math.max(least, Number.isFinite(given) ? given : least));
   };
+
+  /* What is used in place of a number that cannot be is written where it was typed, and said. */
+  function settleNumber(id, least, most, what) {
+    const used = String(number(id, least, most)),
+      typed = byId(id).value;
+    if (typed === used) return;
+    byId(id).value = used;
+    const whole = what + " is a whole number from " + least + " to " + most;
+    byId("task-line").textContent = whole + ": " + used + " stands in its place.";
+  }
   const chosen = () => ({
     seed: number("task-seed", 0, LARGEST),
     level: Number(byId("task-level").value),
@@ -77,7 +87,12 @@
     byId("task-level").value = String(first.level);
     byId("task-form").value = first.space ? "space" : "plane";
     for (const id of ["task-seed", "sheet-count", "task-level", "task-form"])
-      byId(id).addEventListener("input", linkSheet);
+      byId(id).addEventListener("input", () => {
+        byId("task-line").textContent = "";
+        linkSheet();
+      });
+    seed.addEventListener("change", () => settleNumber("task-seed", 0, LARGEST, "The number of a task"));
+    count.addEventListener("change", () => settleNumber("sheet-count", 1, MOST, "The count of a sheet"));
     byId("set-task").addEventListener("click", () => stillbar.askTask(chosen()));
     byId("another-task").addEventListener("click", stillbar.anotherTask);
     linkSheet();

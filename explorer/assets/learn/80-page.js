@@ -48,9 +48,13 @@
 
   stillbar.tellSetting = function () {
     const board = stillbar.stage,
-      state = board.state;
+      state = board.state,
+      about = JSON.stringify([state.under, board.units(), state.place, state.own]);
+    if (about !== board.about) board.forgetVerdicts();
+    board.about = about;
     stillbar.put("setting", {
       key: board.study.key,
+      opened: board.opened,
       under: state.under,
       units: board.units(),
       place: state.place,
@@ -163,16 +167,10 @@
     board.state.own = null;
     board.state.step = 0;
     stillbar.forgetLoads();
-    forgetMarks(board);
+    board.forgetRounds();
     board.chooseTrain();
     showFront();
     stillbar.tellSetting();
-  }
-
-  function forgetMarks(board) {
-    board.marked.clear();
-    board.judged = null;
-    byId("judged").textContent = "";
   }
 
   /* ---- what arrives ---- */
@@ -184,6 +182,8 @@
     stillbar.stage = board;
     stillbar.wish = null;
     board.task = wish.task || null;
+    /* Opened once more, the same study under the same load must be told anew: its lesson is not here yet. */
+    board.opened = Date.now();
     byId("under").innerHTML = data.choices;
     document.documentElement.dataset.dimension = data.dimension;
     document.title = data.title + " · Learn · Stillbar";
@@ -195,7 +195,7 @@
     board.state.step = Math.max(0, Number(wish.step) || 0);
     markChoices();
     showFront();
-    forgetMarks(board);
+    byId("judged").textContent = "";
     stillbar.forgetLoads();
     goWay(WAYS.includes(wish.way) ? wish.way : "walk");
     return none();
@@ -233,7 +233,6 @@
     if (data.key !== board.study.key) return none();
     const before = board.lesson && board.lesson.zeros;
     board.lesson = data;
-    board.judged = null;
     board.setLoads(data.loads);
     markChoices();
     showWay(before);

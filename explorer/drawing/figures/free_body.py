@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import product
 
 from explorer.drawing.figures.arms import (
     HEAD_HALF,
@@ -116,24 +117,32 @@ def _lay_axis(angle: float, arms: list[Spoke], middle: Point) -> list[tuple[Poin
 
 
 def _letter(body: FreeBody, placed: _Placed) -> tuple[list[Word], list[Label]]:
-    """Place all labels, the member in question first; other orders are tried where room is short."""
-    labels = _labels(body, placed)
+    """Place all labels, the member in question first; other orders are tried where room is short.
+
+    Where no such order leaves room for the joint's name, that comes first: it has the fewest places.
+    """
+    labels, name = _labels(body, placed), ((body.joint, "b"),)
     best: tuple[list[Word], list[Label]] = ([], [label for label, _ in labels])
-    for turn in range(max(1, len(labels) - 1)):
-        order = [*labels[:1], *labels[1 + turn :], *labels[1 : 1 + turn]]
+    turned = [[*labels[:1], *labels[1 + t :], *labels[1 : 1 + t]] for t in range(max(1, len(labels) - 1))]
+    for order in [*turned, *(sorted(one, key=lambda pair: pair[0] != name) for one in turned)]:
         ground = _ground(placed)
         words: list[Word] = []
         left_over: list[Label] = []
         for label, spoke in order:
             found = ground.take(_places(label, spoke, placed.middle, ground.edge))
             words += found
-            # The joint's own name is known from the words around the picture: in a list it says nothing.
-            left_over += [] if found or label == ((body.joint, "b"),) else [label]
-        if len(left_over) < len(best[1]) or not left_over:
+            # In a list a name alone would not say what it names.
+            left_over += [] if found else [(*label, ("the joint", "s"))] if label == name else [label]
+        if _rank(left_over) < _rank(best[1]):
             best = words, left_over
         if not left_over:
             break
     return best
+
+
+def _rank(left_over: list[Label]) -> tuple[bool, int]:
+    """Orders what found no room: the joint's name weighs most, then how many labels there are."""
+    return any(label[-1] == ("the joint", "s") for label in left_over), len(left_over)
 
 
 def _labels(body: FreeBody, placed: _Placed) -> list[tuple[Label, Spoke | None]]:
@@ -170,9 +179,11 @@ def _places(label: Label, spoke: Spoke | None, middle: Point, edge: Box) -> Iter
     if spoke is None:
         half = _size(label)[0] / 2
         # A name far from its joint would look like another's.
-        for far in (8.0, 14.0) if label[0][1] == "b" else (8.0, 14.0, 20.0, 28.0):
-            for right, down in ((-1, 1), (1, 1), (1, -1), (-1, -1)):
-                yield _stack(label, (middle[0] + right * (half + far), middle[1] + down * (far + 5)), edge)
+        fars = (8.0, 14.0) if label[0][1] == "b" else (8.0, 14.0, 20.0, 28.0)
+        for far, (right, down) in product(fars, ((-1, 1), (1, 1), (1, -1), (-1, -1))):
+            yield _stack(label, (middle[0] + right * (half + far), middle[1] + down * (far + 5)), edge)
+        for far, (right, down) in product(fars, ((1, 0), (-1, 0), (0, -1), (0, 1))):
+            yield _stack(label, (middle[0] + right * (half + far), middle[1] + down * (far + 5)), edge)
         return
     level = abs(spoke.along[1]) < 0.3
     for share in (0.7, 0.9, 0.5, 1.0, 0.35):

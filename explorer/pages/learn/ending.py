@@ -12,6 +12,7 @@ from explorer.pages.proofs.names import keep_names
 from explorer.wording.asked import begin
 from explorer.wording.numbers import count, listed, several
 from solver.leaving_out import LeftOut, leave_out
+from solver.tolerances import NO_LOAD, NOISE
 
 KIND_WORDS = {
     "joint inspection": "by joints alone",
@@ -33,7 +34,7 @@ def show_ending(setting: Setting, steps: list[Step], unseen: int = 0) -> dict[st
         "part": [],
         "members": [],
         "label": "what is left",
-        "question": _title(len(zeros), total),
+        "question": _title(setting, len(zeros), total),
         "where": begin(_by_kind(steps)) + (f"; {unseen} steps more under “other loads”" if unseen else ""),
         "picture": _movement(setting, left),
         "picture_title": "If they were really gone",
@@ -42,9 +43,18 @@ def show_ending(setting: Setting, steps: list[Step], unseen: int = 0) -> dict[st
     }
 
 
-def _title(zeros: int, total: int) -> str:
+def _acts(setting: Setting) -> bool:
+    """Whether there is any load, temperature, misfit or settlement."""
+    state = setting.told.state
+    sizes = np.linalg.norm(state.joint_loads, axis=1)
+    return state.strains.any or bool((sizes > NO_LOAD * state.largest_contribution).any())
+
+
+def _title(setting: Setting, zeros: int, total: int) -> str:
     if not zeros:
         return "Every member works under this load"
+    if not _acts(setting):
+        return "Without a load no member bears anything"
     if zeros == total:
         return "No member bears anything under this load"
     return f"{begin(count(total - zeros))} of {total} members carry this load"
@@ -62,6 +72,10 @@ def _by_kind(steps: list[Step]) -> str:
 def _same(setting: Setting, left: LeftOut) -> str:
     if not left.members:
         return "Nothing fades here: under another load it may be otherwise."
+    if not _acts(setting):
+        return "Nothing acts here, so every member fades; which of them work is for the loads to say."
+    if len(left.members) == len(setting.reasons):
+        return "Every member fades: no member has to work for what acts here."
     if left.forces is None:
         return (
             "Without the faded members the others bear the same, for nothing passes through those. "
@@ -69,9 +83,17 @@ def _same(setting: Setting, left: LeftOut) -> str:
         )
     return (
         "Under this load, and this one alone, the others bear the same without the faded members: what is "
-        f"left was solved anew, and the largest difference is {_difference(setting, left):.0e} of the "
-        "largest force."
+        f"left was solved anew, and {_tell_difference(_difference(setting, left))}."
     )
+
+
+def _tell_difference(share: float) -> str:
+    """Tell the largest difference, a share of the largest force."""
+    if not share:
+        return "no force differs in any digit"
+    if share <= NOISE:
+        return f"the largest difference is no more than rounding ({share:.0e} of the largest force)"
+    return f"the largest difference is {share:.0e} of the largest force"
 
 
 def _difference(setting: Setting, left: LeftOut) -> float:
@@ -91,9 +113,24 @@ def _rows(setting: Setting, left: LeftOut) -> Markup:
 
 def _movement(setting: Setting, left: LeftOut) -> Markup:
     if left.movement is None or not left.members:
-        return element("p", "Nothing moves." if not left.movements else "", {"class": "none"})
+        return element("p", _no_picture(setting, left), {"class": "none"})
     picture = draw_movement_of(setting.worked.answers.study.truss, left.members, left.movement)
     return join([picture, element("button", "show it move", {"type": "button", "data-do": "move"})])
+
+
+def _no_picture(setting: Setting, left: LeftOut) -> str:
+    if not left.movements:
+        return "Nothing moves."
+    if len(left.members) == len(setting.reasons):
+        return "No member would be left: every joint that is not held could go anywhere."
+    return "This truss is too large for its movement to be drawn here."
+
+
+def _drivers(setting: Setting) -> str:
+    """What drives the movements of the truss without its zeros, and what may."""
+    if not _acts(setting):
+        return "Without a load nothing drives them; a load may."
+    return "This load does not drive them; another may, and so may any crookedness of a compressed chord."
 
 
 def _caution(setting: Setting, left: LeftOut) -> Markup:
@@ -106,8 +143,7 @@ def _caution(setting: Setting, left: LeftOut) -> Markup:
         parts.append(
             element(
                 "p",
-                f"Really taken out, they would leave a mechanism with {many}. This load does not drive "
-                "them; the next one will, and so does any crookedness of a compressed chord.",
+                f"Really taken out, they would leave a mechanism with {many}. {_drivers(setting)}",
             )
         )
     elif left.members:

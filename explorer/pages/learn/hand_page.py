@@ -21,12 +21,13 @@ def show_by_hand(setting: Setting) -> Markup:
         )
     if len(truss.members) > MOST_MEMBERS:
         return element("p", f"By hand ends at {MOST_MEMBERS} members; this truss has {len(truss.members)}.")
-    order = solve_by_hand(truss, setting.told.state.joint_loads)
-    steps = write_by_hand(truss, order, setting.told.teller)
+    loads, units = setting.told.state.joint_loads, setting.told.teller.units
+    steps = write_by_hand(truss, solve_by_hand(truss, loads), loads, setting.told.teller)
     note = element(
         "p",
         "Tension positive; unknown members pull at their joints; forces in equations in "
-        f"{setting.told.teller.units.label('force')}.",
+        f"{units.label('force')}. In moments the arm stands first, in {units.label('length')}, "
+        "then the force.",
         {"class": "note"},
     )
     return join([note, element("ol", [_draw_step(step) for step in steps], {"class": "hand-steps"})])
@@ -35,9 +36,9 @@ def show_by_hand(setting: Setting) -> Markup:
 def _draw_step(step: WrittenStep) -> Markup:
     lines = [element("div", line, {"class": "equation"}) for line in step.lines]
     results = [element("b", result) for result in step.results]
-    return element(
-        "li", [element("h2", step.title), *lines, element("p", _apart(results), {"class": "results"})]
-    )
+    checks = [element("div", f"{check}, as a check", {"class": "equation check"}) for check in step.checks]
+    found = element("p", _apart(results), {"class": "results"})
+    return element("li", [element("h2", step.title), *lines, found, *checks])
 
 
 def _apart(results: list[Markup]) -> list[Markup | str]:

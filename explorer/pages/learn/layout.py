@@ -90,7 +90,12 @@ def _way(name: str, parts: list[Any]) -> html.Div:
 def _walk() -> html.Div:
     steps = html.Ol(id="walk-steps", className="walk-steps", **named({"aria-label": "Steps"}))
     alone = html.Section(
-        [html.H2(id="picture-title"), html.Div(id="step-picture", className="picture")], className="alone"
+        [
+            html.H2(id="picture-title"),
+            html.Div(id="step-picture", className="picture"),
+            html.P(id="picture-key", className="signs"),
+        ],
+        className="alone",
     )
     moves = html.Div(
         [
@@ -110,7 +115,14 @@ def _loads() -> html.Div:
     listed = html.Section(
         [
             html.H2(
-                ["Loads ", html.Small("drag an arrow's free end to turn it, nearer its joint to move it")]
+                [
+                    "Loads ",
+                    html.Small(
+                        "drag an arrow's outer half to turn it, the half nearer its joint to move it",
+                        className="plane",
+                    ),
+                    html.Small("drag an arrow to another joint to move it", className="space"),
+                ]
             ),
             html.Div(id="own-loads"),
             html.Div(
@@ -145,7 +157,11 @@ def _predict() -> html.Div:
         [html.H2(id="marks-title"), html.P(id="marks-how"), html.Div(id="mark-list"), rounds]
     )
     judged = html.Section(
-        [html.H2("What is said of it"), html.Div(id="judged", **named({"aria-live": "polite"}))]
+        [
+            html.H2("What is said of it"),
+            html.P(id="marks-key", className="signs"),
+            html.Div(id="judged", **named({"aria-live": "polite"})),
+        ]
     )
     return _way("predict", [html.Div([marks, judged], className="two")])
 

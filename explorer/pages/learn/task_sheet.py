@@ -23,6 +23,7 @@ from solver.answers import answer
 from solver.reasons.reason import Reason
 from solver.state import take_state
 from solver.tolerances import ZERO
+from solver.truss import AXES, Support
 
 TITLE = "Which members carry no force?"
 MOST = 40
@@ -133,20 +134,32 @@ def _draw_question(number: int, solved: SolvedTask, layout: Layout) -> Markup:
 
 
 def _tell_given(told: Reasoning) -> list[Markup]:
-    """What a drawing shows only roughly: the loads' components, and in space where the joints are."""
+    """What a drawing shows only roughly: loads' components, what supports hold, in space where joints are."""
     truss, loads = told.answers.study.truss, told.state.joint_loads
     axes = "right, up" if truss.dimension == 2 else "x, y, z up"
     loaded = [
         f"{truss.joint_names[joint]}{NO_BREAK}{_tell_vector(loads[joint] / KILONEWTON)}"
         for joint in np.flatnonzero(loads.any(axis=1))
     ]
-    lines = [f"Loads in kN ({axes}): {', '.join(loaded)}."]
+    held = [f"{truss.joint_names[s.joint]}{NO_BREAK}{_tell_held(s)}" for s in truss.supports]
+    lines = [f"Loads in kN ({axes}): {', '.join(loaded)}.", f"Supports: {', '.join(held)}."]
     if truss.dimension == 3:
         joints = zip(truss.joint_names, truss.joint_coordinates, strict=True)
         lines.append(
             f"Joints in m ({axes}): {', '.join(f'{n}{NO_BREAK}{_tell_vector(at)}' for n, at in joints)}."
         )
     return [element("p", line, {"class": "note given"}) for line in lines]
+
+
+def _tell_held(support: Support) -> str:
+    """The directions that a support holds: axes by their letters, others by their components."""
+    letters = "".join(label for label in support.labels if label in tuple(AXES))
+    others = [
+        _tell_vector(np.array([float(c) for c in direction]))
+        for direction, label in zip(support.directions, support.labels, strict=True)
+        if label not in tuple(AXES)
+    ]
+    return NO_BREAK.join([*([letters] if letters else []), *others])
 
 
 def _tell_vector(vector: NDArray[np.float64]) -> str:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from decimal import ROUND_HALF_EVEN, Decimal
+
 import numpy as np
 
 from explorer.pages.learn.setting import Setting
@@ -43,12 +45,27 @@ def tell_place(steps: list[Step], number: int) -> str:
     kind = steps[number].kind
     alike = [step for step in steps if step.kind == kind]
     place = sum(step.kind == kind for step in steps[: number + 1])
-    ordinal = ORDINALS[place - 1] if place <= len(ORDINALS) else f"{place}."
+    ordinal, total = _ordinal(place), count(len(alike)) if len(alike) <= len(ORDINALS) else str(len(alike))
     if kind == JOINT_INSPECTION:
-        joints = "joint that shows" if len(alike) == 1 else "joints that show"
-        return f"{ordinal} of {count(len(alike))} {joints} one"
+        if len(alike) == 1:
+            return "The only joint that shows one"
+        return f"{ordinal} of {total} joints that show one"
     what = KINDS_TOLD.get(kind, "by a cut")
-    return begin(f"{what}: {ordinal.lower()} of {count(len(alike))}")
+    if len(alike) == 1:
+        return begin(f"{what}: the only one")
+    return begin(f"{what}: {ordinal.lower()} of {total}")
+
+
+def _ordinal(place: int) -> str:
+    """A place in a row: in words up to the tenth.
+
+    >>> [_ordinal(place) for place in (1, 11, 12, 13, 21, 22, 103, 111)]
+    ['First', '11th', '12th', '13th', '21st', '22nd', '103rd', '111th']
+    """
+    if place <= len(ORDINALS):
+        return ORDINALS[place - 1]
+    ending = "th" if place % 100 in (11, 12, 13) else {1: "st", 2: "nd", 3: "rd"}.get(place % 10, "th")
+    return f"{place}{ending}"
 
 
 def tell_rows(setting: Setting, step: Step, work: VirtualWork | None) -> list[Row]:
@@ -108,11 +125,10 @@ def _work_rows(told: Reasoning, step: Step, work: VirtualWork) -> list[Row]:
     terms = [one for one in work.works if one.work]
     done = "none of the loaded joints moves" if not work.works else "each load stands square to its movement"
     if terms:
-        parts = [
-            f"{significant(told.teller.value('force', one.work))} at {told.joint(one.joint)}" for one in terms
-        ]
+        sizes, together = _add_up([float(told.teller.value("force", one.work)) for one in terms])
+        parts = [f"{size} at {told.joint(one.joint)}" for size, one in zip(sizes, terms, strict=True)]
         unit = told.teller.units.label("force")
-        done = f"load × its joint's movement, the largest being 1, in {unit}: {', '.join(parts)}; together 0"
+        done = f"load × its joint's movement, the largest being 1, in {unit}: {', '.join(parts)}; {together}"
     exact = "no other member changes its length, exactly" if work.exact else "to twelve digits"
     return [
         ("taken out", told.member(member)),
@@ -120,6 +136,26 @@ def _work_rows(told: Reasoning, step: Step, work: VirtualWork) -> list[Row]:
         ("work of the loads", done),
         ("checked", exact),
     ]
+
+
+def _add_up(values: list[float]) -> tuple[list[str], str]:
+    """Write numbers whose sum is 0 with so many decimals that what is written adds up to 0, if that can be.
+
+    From three significant digits of the largest on, at most three more. Returns the numbers, and what they
+    come to together.
+    """
+    largest = max(abs(value) for value in values)
+    first = max(0, 2 - Decimal(largest).adjusted())
+    for decimals in range(first, first + 4):
+        step = Decimal(1).scaleb(-decimals)
+        written = [Decimal(value).quantize(step, ROUND_HALF_EVEN) for value in values]
+        if all(written) and not sum(written):
+            return [_write(value) for value in written], "together 0"
+    return [_write(value) for value in written], "together 0 but for the rounding of these numbers"
+
+
+def _write(value: Decimal) -> str:
+    return f"{value:f}".replace("-", "−")
 
 
 def _stiffness_rows(setting: Setting, step: Step, proof: Indeterminate) -> list[Row]:

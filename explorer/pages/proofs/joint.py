@@ -10,6 +10,7 @@ from numpy.typing import NDArray
 from explorer.drawing.figures import Arm, FreeBody, Push, draw_free_body
 from explorer.drawing.view import Direction, look
 from explorer.markup import Markup
+from explorer.wording.numbers import listed
 from explorer.wording.reasons import Reasoning
 from solver.reasons.joint_rule import Finding
 from solver.reasons.whole_truss import known_reactions
@@ -172,9 +173,14 @@ def _deciding_axis(alone: JointAlone) -> float | None:
 
 
 def _sums(alone: JointAlone) -> tuple[str, ...]:
-    """The two sums of a joint whose other members lie in one line: along it, and across it."""
+    """The two sums of a joint whose other members lie in one line: along it, and across it.
+
+    Of several members in question each has an axis of its own: none is drawn, and no sum speaks of one.
+    """
     finding = alone.finding
     assert finding is not None
+    if len(alone.asked) > 1:
+        return (f"N = 0 in {listed([alone.told.member(member) for member in alone.asked])}",)
     others = _others(alone, finding)
     if not others:
         return (f"N = 0 in {alone.told.member(finding.member)}",)
