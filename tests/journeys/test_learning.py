@@ -105,18 +105,21 @@ def test_a_cut_step_fills_the_joints_of_its_part_and_strikes_the_members_cut(ope
     assert screen.find("#plate .cut-stroke").count() == screen.find("#plate .in-part").count() == 0
 
 
-@pytest.mark.parametrize("study", ["bittern_roof", "dunlin_cascade", "curlew_mast"])
+@pytest.mark.parametrize("study", ["bittern_roof", "dunlin_cascade"])
 def test_on_a_narrow_page_the_deciding_joint_has_its_name_at_every_step(open_page: Open, study: str) -> None:
     screen = open_page(f"learn/?study={study}", size=(390, 844))
+    seen = 0
     for number in range(len(steps(screen))):
         screen.find("#walk-steps button").nth(number).click()
         joint: int = screen.page.evaluate("() => window.stillbar.stage.step().joint")
         if joint < 0:
             continue
+        seen += 1
         name: str = screen.page.evaluate(f"() => window.stillbar.stage.study.names[{joint}]")
         lettered = screen.find(f"#plate .letters .name[data-j='{joint}']:not(.off) text")
         beside = screen.find("#plate .deciding-name:not(.off)")
         assert [*lettered.all_text_contents(), *beside.all_text_contents()] == [name]
+    assert seen
 
 
 def test_a_load_that_is_added_wakes_a_member_and_undoing_lets_it_fall_still(open_page: Open) -> None:

@@ -5,10 +5,11 @@
   const stillbar = window.stillbar;
   const byId = (id) => document.getElementById(id);
   const stage = () => stillbar.stage;
-  const FIRST_KEY = "On the drawing: 0\u00a0found, 0!\u00a0missed; a member marked that works shows its force.",
+  const FIRST_KEY =
+      "On the drawing: 0\u00a0found, 0!\u00a0missed; a member marked that works shows its force.",
     SECOND_KEY =
-      "On the drawing M is a mechanism without that member: M\u00a0found, M!\u00a0missed, " +
-      "no\u00a0M\u00a0marked though it is none.";
+      "On the drawing M stands for a mechanism without the member: M\u00a0found, M!\u00a0missed, " +
+      "no\u00a0M\u00a0marked though there is none.";
 
   stillbar.mark = function (member) {
     const board = stage(),
