@@ -18,8 +18,10 @@ Array = NDArray[np.float64]
 def take_notice(
     study: Study, sensitivity: Sensitivity, reactions: Extremes, scales: Array
 ) -> tuple[str, ...]:
-    """Return the notices of a finished run: near-critical form, uplift, loads left out;
-    scales (combinations,) [N]."""
+    """Return the notices of a finished run: near-critical form, uplift, load cases in no combination.
+
+    scales (combinations,) [N].
+    """
     return (*_near_critical(sensitivity), *_uplift(study, reactions, scales), *_uncombined(study))
 
 
@@ -56,4 +58,4 @@ def _uncombined(study: Study) -> Iterator[str]:
     taken = {name for c in study.combinations for name in (*c.cases, c.crossing)}
     left = [f"'{load.name}'" for load in study.alone if load.name not in taken]
     if left:
-        yield f"in no combination: {', '.join(left)}; counted in zero shares, not in peaks"
+        yield f"in no combination, so in no peak: {', '.join(left)}"

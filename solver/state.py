@@ -14,7 +14,7 @@ from solver.errors import UntrustworthyError
 from solver.response import Responses
 from solver.stiffness import Stiffness
 from solver.study import Study
-from solver.tolerances import IMBALANCE, NOISE
+from solver.tolerances import IMBALANCE, NO_LOAD, NOISE
 
 Array = NDArray[np.float64]
 
@@ -76,6 +76,12 @@ class State:
     parts: tuple[Part, ...]
     weights: Array
     strains: Strains
+
+    @property
+    def loaded(self) -> NDArray[np.bool_]:
+        """Whether a load stands on each joint, (joints,): what cancels on paper leaves none."""
+        sizes = np.linalg.norm(self.joint_loads, axis=1)
+        return np.asarray(sizes > NO_LOAD * self.largest_contribution)
 
     @property
     def own_scale(self) -> float:

@@ -15,7 +15,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from explorer.wording.cuts import name_line
-from explorer.wording.numbers import NO_BREAK, Teller, count, listed, several, significant, trimmed
+from explorer.wording.numbers import MINUS, NO_BREAK, Teller, count, listed, several, significant, trimmed
 from solver.by_hand import Equation, Found, HandOrder, Step, Term
 from solver.by_hand.sums import Board
 from solver.exact_algebra import cross, dot
@@ -152,7 +152,7 @@ class _Chalk:
         name = self._name(found.row)
         if abs(found.force) <= self._band:
             return f"{name} = 0"
-        sign = "−" if found.force < 0 else ""
+        sign = MINUS if found.force < 0 else ""
         text = f"{name} = {sign}{self._force(found.force)}{NO_BREAK}{self._teller.units.label('force')}"
         if found.row >= len(self._truss.members):
             return text
@@ -245,7 +245,7 @@ class _Chalk:
         return f"{screw}about the line through {where} along {_vector(axis)}:"
 
     def _place(self, point: ExactVector) -> str:
-        return ", ".join(self._teller.position(float(c)).replace("-", "−") for c in point)
+        return ", ".join(self._teller.position(float(c)).replace("-", MINUS) for c in point)
 
     def _factor(self, value: Fraction, square: Fraction, turns: bool) -> str:
         """The size of value / sqrt(square); arms in the reader's unit of length; nothing for one."""
@@ -285,7 +285,7 @@ def _add(items: Iterable[Item]) -> str:
     """Put signs between items, and a minus before the first where it is one."""
     text = ""
     for plus, item in items:
-        sign = ("" if plus else "−") if not text else (" + " if plus else " − ")
+        sign = ("" if plus else MINUS) if not text else (" + " if plus else f" {MINUS} ")
         text += sign + item
     return text
 

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from explorer.wording.numbers import Teller, listed
+from explorer.wording.numbers import MINUS, Teller, listed
 from solver.reasons.cuts import Cut
 from solver.tolerances import DIRECTION
 from solver.truss import Truss
@@ -53,7 +53,7 @@ def name_centre(truss: Truss, cut: Cut, teller: Teller) -> str:
         if near.min() <= 1e-9 * size:
             return f"about {truss.joint_names[int(near.argmin())]}"
         x, y = (teller.position(float(c)) for c in point)
-        return f"about the point {x}, {y}".replace("-", "−")
+        return f"about the point {x}, {y}".replace("-", MINUS)
     axis = np.array([float(c) for c in cut.turning.axis])
     away = truss.joint_coordinates - point
     away = away - np.outer(away @ axis, axis)
@@ -66,7 +66,7 @@ def name_centre(truss: Truss, cut: Cut, teller: Teller) -> str:
         where = f"the vertical through {truss.joint_names[on[0]]}" if on else "a vertical axis"
         return f"about {where}{screw}"
     where = f"through {truss.joint_names[on[0]]} " if on else ""
-    direction = ", ".join(f"{c:.3g}" for c in axis + 0.0).replace("-", "−")
+    direction = ", ".join(f"{c:.3g}" for c in axis + 0.0).replace("-", MINUS)
     return f"about an axis {where}along ({direction}){screw}"
 
 

@@ -5,10 +5,9 @@ from __future__ import annotations
 import numpy as np
 
 from explorer.wording.asked import Asked, Told
-from explorer.wording.numbers import listed, significant
+from explorer.wording.numbers import MINUS, listed, significant
 from solver.truss import AXES
 
-MINUS = "−"
 LOSS_CAUTION = "Strength after a loss is not worked out here."
 
 

@@ -22,6 +22,9 @@ WORDS = (
     "eleven",
     "twelve",
 )
+MINUS = "\u2212"
+"""The sign of a negative number in a sentence; a hyphen would look like one of a name."""
+
 NO_BREAK = "\u00a0"
 
 

@@ -204,8 +204,7 @@ def _tell_brought(told: Reasoning, reason: Reason, proof: Brought) -> str:
 def _other_causes(told: Reasoning, proof: Brought) -> tuple[str, bool] | None:
     """What acts besides a cause, and whether that is grammatically many; None where nothing does."""
     state = told.state
-    sizes = np.linalg.norm(state.joint_loads, axis=1)
-    loads = int(np.count_nonzero(sizes > NO_LOAD * state.largest_contribution))
+    loads = int(np.count_nonzero(state.loaded))
     strains = {
         "temperature": state.strains.temperature,
         "misfit": state.strains.misfit,

@@ -11,11 +11,9 @@ from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
-from numpy.typing import NDArray
 
 from solver.reasons.joint_rule import Finding, JointRule
 from solver.state import State
-from solver.tolerances import NO_LOAD
 from solver.truss import Truss
 
 LOADED_JOINT = "load on the joint forgotten"
@@ -57,12 +55,6 @@ class Marking:
     state: State
     zeros: frozenset[int]
     marked: frozenset[int]
-
-    @cached_property
-    def loaded(self) -> NDArray[np.bool_]:
-        """Whether a load stands on each joint, (joints,)."""
-        sizes = np.linalg.norm(self.state.joint_loads, axis=1)
-        return np.asarray(sizes > NO_LOAD * self.state.largest_contribution)
 
     @cached_property
     def without_loads(self) -> dict[int, Finding]:
@@ -144,7 +136,7 @@ def _at_first_sight(findings: tuple[Finding, ...]) -> dict[int, Finding]:
 
 def _loaded_joint(marking: Marking, member: int) -> Slip | None:
     finding = marking.without_loads.get(member)
-    if finding is None or not marking.loaded[finding.joint]:
+    if finding is None or not marking.state.loaded[finding.joint]:
         return None
     return Slip(LOADED_JOINT, member, joint=finding.joint, rule=finding.rule)
 

@@ -123,7 +123,7 @@ def test_roundings_are_written_as_zero_and_choose_no_place(tmp_path: Path) -> No
 
 def test_a_load_in_no_combination_is_told_in_the_notices(tmp_path: Path) -> None:
     done = run("run", study(tmp_path, edited()), "--out", str(tmp_path / "out"))
-    assert "in no combination: 'wind', 'frost'; counted in zero shares, not in peaks" in done.stdout
+    assert "in no combination, so in no peak: 'wind', 'frost'" in done.stdout
 
 
 STATUSES = [

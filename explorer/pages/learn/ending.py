@@ -12,7 +12,7 @@ from explorer.pages.proofs.names import keep_names
 from explorer.wording.asked import begin
 from explorer.wording.numbers import count, listed, several
 from solver.leaving_out import LeftOut, leave_out
-from solver.tolerances import NO_LOAD, NOISE
+from solver.tolerances import NOISE
 
 KIND_WORDS = {
     "joint inspection": "by joints alone",
@@ -46,8 +46,7 @@ def show_ending(setting: Setting, steps: list[Step], unseen: int = 0) -> dict[st
 def _acts(setting: Setting) -> bool:
     """Whether there is any load, temperature, misfit or settlement."""
     state = setting.told.state
-    sizes = np.linalg.norm(state.joint_loads, axis=1)
-    return state.strains.any or bool((sizes > NO_LOAD * state.largest_contribution).any())
+    return state.strains.any or bool(state.loaded.any())
 
 
 def _title(setting: Setting, zeros: int, total: int) -> str:

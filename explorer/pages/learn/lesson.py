@@ -19,7 +19,6 @@ from explorer.pages.truss_data import pack_truss
 from explorer.store import Worked
 from explorer.wording.reasons import tell_reason
 from solver.answers import Answers
-from solver.tolerances import NOISE
 
 
 def show_board(worked: Worked, direction: Direction) -> dict[str, object]:
@@ -55,7 +54,7 @@ def show_lesson(setting: Setting, direction: Direction) -> dict[str, object]:
     largest = float(np.abs(forces).max(initial=0.0))
     paints = [paint_force(0.0 if m in zeros else float(f), 0.0, largest) for m, f in enumerate(forces)]
     loads = told.state.joint_loads
-    own = [[int(j), loads[j].tolist()] for j in np.flatnonzero(_clear(setting))]
+    own = [[int(j), loads[j].tolist()] for j in np.flatnonzero(setting.told.state.loaded)]
     return {
         "key": setting.worked.key,
         "steps": show_walk(setting),
@@ -69,12 +68,6 @@ def show_lesson(setting: Setting, direction: Direction) -> dict[str, object]:
     }
 
 
-def _clear(setting: Setting) -> np.ndarray[tuple[int, ...], np.dtype[np.bool_]]:
-    """Joints on which a load stands."""
-    state = setting.told.state
-    return np.asarray(np.linalg.norm(state.joint_loads, axis=1) > NOISE * state.largest_contribution)
-
-
 def _value(setting: Setting, force: float) -> str:
     return f"{'T' if force > 0 else 'C'} {setting.told.teller.brief(force)}"
 
@@ -83,7 +76,7 @@ def _draw_loads(setting: Setting, direction: Direction) -> Markup:
     study = setting.worked.answers.study
     plate = lay_plate(study, direction)
     pixels = plate.frame.place(look(study.truss.joint_coordinates, direction))
-    loads = np.where(_clear(setting)[:, None], setting.told.state.joint_loads, 0.0)
+    loads = np.where(setting.told.state.loaded[:, None], setting.told.state.joint_loads, 0.0)
     return draw_joint_loads(JointLoads(study.truss, loads, direction, setting.told.teller.load), pixels)
 
 

@@ -10,7 +10,7 @@ from explorer.pages.learn.setting import Setting
 from explorer.pages.learn.steps import Step
 from explorer.wording.asked import begin
 from explorer.wording.if_gone import describe_direction
-from explorer.wording.numbers import count, listed, significant
+from explorer.wording.numbers import MINUS, count, listed, significant
 from explorer.wording.reasons import Reasoning
 from solver.reasons.cuts import Cut
 from solver.reasons.joint_rule import Finding
@@ -155,7 +155,7 @@ def _add_up(values: list[float]) -> tuple[list[str], str]:
 
 
 def _write(value: Decimal) -> str:
-    return f"{value:f}".replace("-", "−")
+    return f"{value:f}".replace("-", MINUS)
 
 
 def _stiffness_rows(setting: Setting, step: Step, proof: Indeterminate) -> list[Row]:
