@@ -10,11 +10,14 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from solver.combining import Combination
+from solver.concurrent import Together, around_members, with_reactions
 from solver.demand import case_factors
-from solver.equilibrium import Peaks, Reported, largest_imbalance, require_trust
+from solver.equilibrium import largest_imbalance, require_trust
 from solver.errors import InputError, MechanismError
 from solver.notices import take_notice
+from solver.peak_states import Peaks, Reported, arrangement_of, moment_of, standing_of
 from solver.peaks import Extremes, Forces, sweep_extremes, sweep_forces
+from solver.placement import Arrangement, Standing
 from solver.progress import Progress, silent
 from solver.reasons.joint_rule import Finding
 from solver.reasons.reason import Reason
@@ -23,7 +26,7 @@ from solver.redundancy import Redundancy, examine_redundancy
 from solver.removal import Removals, remove_each
 from solver.response import Responses, respond
 from solver.sensitivity import Sensitivity, examine_sensitivity
-from solver.state import Standing, take_state
+from solver.state import State, take_state
 from solver.statics import Statics, examine
 from solver.stiffness import Stiffness
 from solver.study import Study
@@ -88,14 +91,11 @@ def answer(study: Study, progress: Progress = silent) -> Answers:
     combinations = study.alone + study.combinations
     ways = lay_ways(study)
     forces = sweep_forces(ways, responses, progress)
-    peaks = (Peaks(forces.tension, 1.0), Peaks(forces.compression, -1.0))
     reported = Reported(study, responses, combinations, forces.scales)
     reactions = sweep_extremes(ways, responses.reactions, responses.case_names, progress)
     deflections = sweep_extremes(ways, responses.deflections, responses.case_names, progress)
-    others = [
-        _among(study, side) for part in (reactions, deflections) for side in (part.largest, part.smallest)
-    ]
-    imbalance = max(redundancy.imbalance, largest_imbalance(reported, peaks, others, progress))
+    peaks = _told(study, responses, forces, (reactions, deflections))
+    imbalance = max(redundancy.imbalance, largest_imbalance(reported, peaks, progress))
     require_trust(imbalance, redundancy.condition)
     sensitivity = examine_sensitivity(stiffness, redundancy.condition)
     removals = remove_each(statics, progress)
@@ -116,6 +116,20 @@ def answer(study: Study, progress: Progress = silent) -> Answers:
         imbalance=imbalance,
         notices=study.notices + take_notice(study, sensitivity, reactions, forces.asked_scales),
     )
+
+
+def _told(
+    study: Study, responses: Responses, forces: Forces, others: tuple[Extremes, Extremes]
+) -> list[Peaks]:
+    """Every extreme that tables tell, for the check of equilibrium."""
+    peaks = [
+        Peaks(forces.tension, 1.0, responses.forces, forces=True),
+        Peaks(forces.compression, -1.0, responses.forces, forces=True),
+    ]
+    for part, rows in zip(others, (responses.reactions, responses.deflections), strict=True):
+        peaks.append(Peaks(_among(study, part.largest), 1.0, rows))
+        peaks.append(Peaks(_among(study, part.smallest), -1.0, rows))
+    return peaks
 
 
 def _among(study: Study, governing: Governing) -> Governing:
@@ -146,7 +160,7 @@ def standing_loads(study: Study) -> list[tuple[str, Combination, int]]:
         for column, (kind, combination) in enumerate(
             zip(kinds, study.alone + study.combinations, strict=True)
         )
-        if combination.crossing is None
+        if combination.stands_still
     ]
 
 
@@ -166,6 +180,45 @@ def _inspect(
             Inspection(kind, combination.name, reasoner.joint_rule.inspect(loads, contributions))
         )
     return tuple(inspections)
+
+
+def give_concurrent(answers: Answers, progress: Progress = silent) -> tuple[list[Together], list[Together]]:
+    """Tell what acts together: with each member's peaks, and with each reaction's extremes."""
+    study, responses = answers.study, answers.responses
+    reported = Reported(study, responses, answers.combinations, answers.forces.scales)
+    peaks = _told(study, responses, answers.forces, (answers.reactions, answers.deflections))
+    return around_members(reported, peaks[:2], progress), with_reactions(reported, peaks[2:4], progress)
+
+
+@dataclass(frozen=True)
+class PeakState:
+    """The state of a member's governing peak.
+
+    value [N], tension positive; the load it is under (column); where its train stands; for what lanes are
+    arranged; and everything that acts in it.
+    """
+
+    value: float
+    column: int
+    standing: Standing | None
+    arrangement: Arrangement | None
+    state: State
+
+
+def state_at_peak(answers: Answers, member: int, sign: int) -> PeakState | None:
+    """Return the state in which a member's tension (sign 1) or compression (-1) peaks; None where it is 0."""
+    study, responses = answers.study, answers.responses
+    reported = Reported(study, responses, answers.combinations, answers.forces.scales)
+    peaks = _told(study, responses, answers.forces, (answers.reactions, answers.deflections))
+    number = 0 if sign > 0 else 1
+    value = float(peaks[number].governing.values[member])
+    if not value:
+        return None
+    moment = moment_of(reported, peaks, number, member)
+    standing, arrangement = standing_of(reported, peaks, moment), arrangement_of(peaks, moment)
+    combination = answers.combinations[moment.combination]
+    state = take_state(study, responses, combination, standing, arrangement)
+    return PeakState(sign * value, moment.combination, standing, arrangement, state)
 
 
 def give_reasons(answers: Answers, progress: Progress = silent) -> tuple[Reasoned, ...]:

@@ -8,6 +8,7 @@ from itertools import pairwise
 import numpy as np
 from numpy.typing import NDArray
 
+from solver.tolerances import SAME_POSITION
 from solver.truss import Truss
 
 
@@ -55,3 +56,20 @@ def lever_shares(chord: Chord, start: float, end: float) -> NDArray[np.float64]:
     np.add.at(shares, np.arange(len(x) - 1), loaded * (1 - to_right))
     np.add.at(shares, np.arange(1, len(x)), loaded * to_right)
     return shares
+
+
+def lever_parts(chord: Chord, places: NDArray[np.float64]) -> NDArray[np.float64]:
+    """Return what each joint carries of a unit load at each of `places` [m], (joints, places).
+
+    Exactly over an end joint, to within rounding, a load counts; off the chord it does not.
+    """
+    x = chord.positions
+    parts = np.zeros((len(x), len(places)))
+    near = 4 * SAME_POSITION * max(float(abs(places).max(initial=0.0)), chord.length)
+    on_chord = np.flatnonzero((places >= -near) & (places <= chord.length + near))
+    inside = np.clip(places[on_chord], 0.0, chord.length)
+    panels = np.minimum(np.searchsorted(x, inside, side="right") - 1, len(x) - 2)
+    share = (inside - x[panels]) / (x[panels + 1] - x[panels])
+    parts[panels, on_chord] += 1 - share
+    parts[panels + 1, on_chord] += share
+    return parts

@@ -55,7 +55,7 @@ def _uncombined(study: Study) -> Iterator[str]:
     """Load cases that no combination takes up: they wake members but make no peak."""
     if not study.combinations:
         return
-    taken = {name for c in study.combinations for name in (*c.cases, c.crossing)}
+    taken = {name for c in study.combinations for name in (*c.cases, *c.lanes, c.crossing)}
     left = [f"'{load.name}'" for load in study.alone if load.name not in taken]
     if left:
         yield f"in no combination, so in no peak: {', '.join(left)}"

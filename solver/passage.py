@@ -3,17 +3,28 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import pairwise
+from math import sqrt
 
 import numpy as np
 from numpy.typing import NDArray
 
-from solver.combining import Combination
 from solver.crossings import Direction
-from solver.demand import set_in_motion
+from solver.demand import Motion, set_in_motion
 from solver.peaks import Forces
+from solver.polynomials import PiecewisePolynomials
 from solver.tolerances import zero_band
+from solver.travel import Travel
 
 Array = NDArray[np.float64]
+
+
+@dataclass(frozen=True)
+class Curve:
+    """A force drawn along a way: straight between positions (p,) [m], values (p,) [N]; jumps stand twice."""
+
+    positions: Array
+    values: Array
 
 
 @dataclass(frozen=True)
@@ -21,10 +32,13 @@ class Passage:
     """One member under one combination while the train travels one way.
 
     The force is straight between the points (positions (p,) [m] of the front, ascending; forces (p,)
-    [N], where at most 1e-9 of the scale written as 0); where it jumps a position stands more than once.
-    `loaded` (p - 1,): some axle is on the chord between two points. `zeros`: stretches (from, to) [m] of
-    the loaded way on which it is zero; `loaded_length` [m]; band [N]: what counts as zero; limit [N]:
-    the study's own limit of zero, or 0.
+    [N], where at most 1e-9 of the scale written as 0), those of a curve so near to one another that it
+    looks like one; where it jumps a position stands more than once. `loaded` (p - 1,): some axle or
+    strip is on the chord between two points. `zeros`: stretches (from, to) [m] of the loaded way on which
+    it is zero, exactly; `loaded_length` [m]; band [N]: what counts as zero; limit [N]: the study's own
+    limit of zero, or 0. `number`: the train's place in its set.
+    `forces` are of the train as it stands. Where lanes, left out axles or a second train come in, `most`
+    and `least` are what they can make of it at each position.
     """
 
     direction: Direction
@@ -35,6 +49,9 @@ class Passage:
     loaded_length: float
     band: float
     limit: float = 0.0
+    number: int = 0
+    most: Curve | None = None
+    least: Curve | None = None
 
     @property
     def zero_length(self) -> float:
@@ -43,49 +60,105 @@ class Passage:
 
 
 def follow(forces: Forces, member: int, column: int) -> tuple[Passage, ...]:
-    """Follow one member (index) under combination `column` of the sweep, forward first.
+    """Follow one member (index) under combination `column` of the sweep, each train of a set forward first.
 
-    Empty for a combination without a crossing.
+    Empty for a combination without a travelling crossing.
     """
     swept = forces.sweep
     combination = swept.combinations[column]
     ways = swept.motions.ways
-    scale, limit = forces.scales[column : column + 1], ways.study.zero_limit
-    bands = float(zero_band(scale, 0.0)[0]), float(zero_band(scale, limit)[0])
-    return tuple(
-        _follow(forces, member, column, number, bands)
-        for number, (name, _) in enumerate(ways.travels)
-        if name == combination.crossing
-    )
+    if combination.crossing is None:
+        return ()
+    places = ways.of(combination.crossing)
+    return tuple(_follow(forces, member, column, ways.travels[place]) for place in places)
 
 
-def _follow(forces: Forces, member: int, column: int, number: int, bands: tuple[float, float]) -> Passage:
+def _follow(forces: Forces, member: int, column: int, way: Travel) -> Passage:
     swept = forces.sweep
-    ways = swept.motions.ways
-    name, way = ways.travels[number]
-    row = swept.motions.rows.influence[ways.study.crossings[name].chord][member : member + 1]
-    polynomials = set_in_motion(name, way, row).polynomials
-    combination: Combination = swept.combinations[column]
-    standing, factor = float(swept.standing[member, column]), combination.crossing_factor
-    start, slope = polynomials.coefficients[:, 0]
-    first = standing + factor * start
-    last = standing + factor * (start + slope * np.diff(way.breaks))
-    positions = np.repeat(way.breaks, 2)[1:-1]
-    values = np.column_stack([first, last]).ravel()
-    at = standing + factor * polynomials.at[0]
-    positions, values, loaded = _with_jumps((positions, values, np.repeat(way.loaded, 2)), way.jumps, at)
-    whole = not ways.study.zero_limit
-    zeros = _zero_stretches(positions, values, loaded[:-1], bands[1], whole)
+    scale, limit = forces.scales[column : column + 1], swept.motions.ways.study.zero_limit
+    least, band = (float(zero_band(scale, limits)[0]) for limits in (0.0, limit))
+    row = swept.motions.rows.influence[way.chord.name][member : member + 1]
+    motion = set_in_motion(way, row)
+    family = motion.polynomials
+    standing = float(swept.standing[member, column])
+    factor = swept.combinations[column].crossing_factor
+    curve, pieces = _draw(family, standing, factor)
+    at = standing + factor * family.at[0]
+    loaded = np.append(way.loaded[pieces], False)
+    positions, values, loaded = _with_jumps((curve.positions, curve.values, loaded), way.jumps, at)
+    most, least_curve = _bounds(motion, standing, factor, swept.lanes[:, member, column])
     return Passage(
         way.direction,
         positions,
-        np.where(np.abs(values) <= bands[0], 0.0, values),
+        np.where(np.abs(values) <= least, 0.0, values),
         loaded[:-1],
-        zeros,
+        _zero_stretches(_shifted(family, standing, factor), way, band, not limit),
         float(np.diff(way.breaks)[way.loaded].sum()),
-        bands[1],
-        ways.study.zero_limit,
+        band,
+        limit,
+        way.number,
+        most,
+        least_curve,
     )
+
+
+def _bounds(
+    motion: Motion, standing: float, factor: float, lanes: Array
+) -> tuple[Curve, Curve] | tuple[None, None]:
+    """What can be made of the force at most and at least at each position; none where it is what it is."""
+    train = motion.travel.train
+    if not (train.arranges or train.lane or lanes.any()):
+        return None, None
+    families = (motion.upper, motion.lower) if factor >= 0 else (motion.lower, motion.upper)
+    own = sorted(factor * float(part[0]) for part in motion.lane)
+    ends = own[1] + float(lanes[1]), own[0] + float(lanes[0])
+    most, least = (
+        _draw(family, standing + end, factor)[0] for family, end in zip(families, ends, strict=True)
+    )
+    return most, least
+
+
+SMOOTH = 1 / 400
+"""A curve is drawn by straight lines that leave it by at most this share of the largest force."""
+
+
+def _draw(family: PiecewisePolynomials, standing: float, factor: float) -> tuple[Curve, NDArray[np.int64]]:
+    """Draw the only row of a family by straight lines; also the piece that each but the last point begins."""
+    breaks = family.breaks if family.breaks.ndim == 1 else family.breaks[0]
+    widths = np.diff(breaks)
+    constant, slope, curve = _shifted(family, standing, factor)
+    size = np.abs([constant, constant + widths * (slope + widths * curve)]).max(initial=0.0)
+    sag = np.abs(curve) * widths**2 / 4
+    steps = np.ceil(np.sqrt(sag / max(SMOOTH * float(size), np.finfo(float).tiny))).clip(1, 200).astype(int)
+    steps = np.where(widths > 0, steps, 0)
+    pieces = np.repeat(np.arange(len(widths)), np.where(steps > 0, steps + 1, 0))
+    first = np.cumsum(np.where(steps > 0, steps + 1, 0)) - (steps + 1)
+    share = (np.arange(len(pieces)) - first[pieces]) / steps[pieces]
+    past = np.where(share == 1, widths[pieces], share * widths[pieces])
+    pieces, past = _with_summits(pieces, past, np.stack([constant, slope, curve]), widths)
+    positions = np.where(past == widths[pieces], breaks[pieces + 1], breaks[pieces] + past)
+    values = constant[pieces] + past * (slope[pieces] + past * curve[pieces])
+    return Curve(positions, values), pieces[:-1]
+
+
+def _with_summits(
+    pieces: NDArray[np.int64], past: Array, parts: Array, widths: Array
+) -> tuple[NDArray[np.int64], Array]:
+    """Add the summit of every piece that has one inside to points on pieces: peaks are read from them."""
+    slope, curve = parts[1], parts[2]
+    summit = np.where(curve != 0, -slope / (2 * np.where(curve != 0, curve, 1.0)), -1.0)
+    inside = np.flatnonzero((summit > 0) & (summit < widths))
+    pieces, past = np.concatenate([pieces, inside]), np.concatenate([past, summit[inside]])
+    order = np.lexsort((past, pieces))
+    return pieces[order], past[order]
+
+
+def _shifted(family: PiecewisePolynomials, standing: float, factor: float) -> Array:
+    """Coefficients of standing + factor x the only row of a family, (3, pieces)."""
+    parts = np.zeros((3, family.coefficients.shape[2]))
+    parts[: len(family.coefficients)] = factor * family.coefficients[:, 0]
+    parts[0] += standing
+    return parts
 
 
 def _with_jumps(
@@ -106,34 +179,57 @@ def _with_jumps(
     return positions[keep], values[keep], loaded[keep]
 
 
-def _zero_stretches(
-    positions: Array, values: Array, loaded: NDArray[np.bool_], band: float, whole: bool
-) -> tuple[tuple[float, float], ...]:
-    """Merge what is zero piece by piece; `whole`: only pieces that are zero throughout."""
+def _zero_stretches(parts: Array, way: Travel, band: float, whole: bool) -> tuple[tuple[float, float], ...]:
+    """Merge what is zero piece by piece of the loaded way; `whole`: only pieces that are zero throughout."""
     found: list[tuple[float, float]] = []
-    for index in np.flatnonzero(loaded & (np.diff(positions) > 0)):
-        one, other = values[index], values[index + 1]
-        part = _within(one, other, band, whole)
-        if part is None:
-            continue
-        width = positions[index + 1] - positions[index]
-        start, end = positions[index] + part[0] * width, positions[index] + part[1] * width
-        if found and start <= found[-1][1]:
-            found[-1] = (found[-1][0], float(end))
-        else:
-            found.append((float(start), float(end)))
+    for piece in np.flatnonzero(way.loaded):
+        width = float(way.breaks[piece + 1] - way.breaks[piece])
+        for start, end in _within(parts[:, piece], width, band, whole):
+            # An end of the piece is its break, not a sum that rounds to its neighbour.
+            begins = float(way.breaks[piece]) + start
+            ends = float(way.breaks[piece + 1]) if end == width else float(way.breaks[piece]) + end
+            if found and begins <= found[-1][1]:
+                found[-1] = (found[-1][0], ends)
+            else:
+                found.append((begins, ends))
     return tuple(found)
 
 
-def _within(one: float, other: float, band: float, whole: bool) -> tuple[float, float] | None:
-    """The part (0 to 1) of a straight piece that lies in the band, if any."""
-    if abs(one) <= band and abs(other) <= band:
-        return 0.0, 1.0
-    if whole or min(one, other) > band or max(one, other) < -band or one == other:
-        return None
-    ends = sorted([(-band - one) / (other - one), (band - one) / (other - one)])
-    start, end = max(0.0, ends[0]), min(1.0, ends[1])
-    return (start, end) if end > start else None
+def _within(part: Array, width: float, band: float, whole: bool) -> list[tuple[float, float]]:
+    """Where a polynomial on [0, width] stays within the band, in order; a mere touch counts nothing."""
+    constant, slope, curve = (float(c) for c in part)
+    marks = {0.0, width}
+    if curve and 0 < -slope / (2 * curve) < width:
+        marks.add(-slope / (2 * curve))
+    ends = [constant + t * (slope + t * curve) for t in marks]
+    if max(abs(end) for end in ends) <= band:
+        return [(0.0, width)]
+    if whole:
+        return []
+    for level in (band, -band):
+        marks |= {t for t in _roots(constant - level, slope, curve) if 0 < t < width}
+    places = sorted(marks)
+    found: list[tuple[float, float]] = []
+    for start, end in pairwise(places):
+        middle = (start + end) / 2
+        if abs(constant + middle * (slope + middle * curve)) > band or end <= start:
+            continue
+        if found and found[-1][1] == start:
+            found[-1] = (found[-1][0], end)
+        else:
+            found.append((start, end))
+    return found
+
+
+def _roots(constant: float, slope: float, curve: float) -> list[float]:
+    """Real roots of a polynomial up to the square, without losing digits of the smaller one."""
+    if not curve:
+        return [-constant / slope] if slope else []
+    inner = slope * slope - 4 * curve * constant
+    if inner < 0:
+        return []
+    sum_of = -(slope + (sqrt(inner) if slope >= 0 else -sqrt(inner))) / 2
+    return [sum_of / curve, *([constant / sum_of] if sum_of else [])]
 
 
 @dataclass(frozen=True)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -86,8 +86,7 @@ def sweep_extremes(
     noise = NOISE * float(size)
     largest = swept.govern(swept.largest, 1.0, progress, noise)
     mirrored = swept.govern(-swept.smallest, -1.0, progress, noise)
-    smallest = Governing(-mirrored.values, mirrored.combinations, mirrored.positions, mirrored.directions)
-    return Extremes(largest, smallest)
+    return Extremes(largest, replace(mirrored, values=-mirrored.values))
 
 
 def _asked(study: Study, demands: Array) -> Array:

@@ -1,7 +1,7 @@
 """Piecewise polynomials in a position: extremes, where they lie, and how long they stay in a band.
 
-A family holds many rows on common breaks, of degree 0, 1 or 2. At a break a row may jump; both sides
-and the value at the break itself count. Nothing here knows what the rows mean.
+A family holds many rows of degree 0, 1 or 2, on common breaks or each on its own. At a break a row may
+jump; both sides and the value at the break itself count. Nothing here knows what the rows mean.
 """
 
 from __future__ import annotations
@@ -20,9 +20,10 @@ Indices = NDArray[np.int64]
 class PiecewisePolynomials:
     """Rows of piecewise polynomials.
 
-    breaks (b,), ascending; coefficients (degree + 1, rows, b - 1) in ascending powers of the distance
-    past a piece's left break. `jumps` (j,) are the breaks, ascending, at which the value itself may
-    differ from the limits on both sides: at (rows, j).
+    breaks (b,), or (rows, b) where each row has its own, ascending, pieces of no width allowed;
+    coefficients (degree + 1, rows, b - 1) in ascending powers of the distance past a piece's left break.
+    `jumps` (j,), common to all rows and ascending, are positions at which the value itself may differ
+    from the limits on both sides: at (rows, j).
     """
 
     breaks: Array
@@ -32,8 +33,8 @@ class PiecewisePolynomials:
 
     @cached_property
     def widths(self) -> Array:
-        """Length of each piece, (b - 1,)."""
-        return np.diff(self.breaks)
+        """Length of each piece, (b - 1,) or (rows, b - 1)."""
+        return np.diff(self.breaks, axis=-1)
 
     @property
     def starts(self) -> Array:
@@ -43,34 +44,30 @@ class PiecewisePolynomials:
     @cached_property
     def ends(self) -> Array:
         """Limits from the left at each piece's right break, (rows, b - 1)."""
+        if len(self.coefficients) == 1:
+            return self.starts
         value = self.coefficients[-1] * self.widths
         for coefficient in self.coefficients[-2:0:-1]:
-            value = (value + coefficient) * self.widths
-        return np.asarray(value + self.starts) if len(self.coefficients) > 1 else self.starts
+            value += coefficient
+            value *= self.widths
+        value += self.starts
+        return np.asarray(value)
 
     @cached_property
-    def low(self) -> Array:
-        """The least value of each row on each piece, its two limits included, (rows, b - 1)."""
-        return self._bound(np.minimum, np.inf)
-
-    @cached_property
-    def high(self) -> Array:
-        """The greatest value of each row on each piece, its two limits included, (rows, b - 1)."""
-        return self._bound(np.maximum, -np.inf)
-
-    @property
     def smallest(self) -> Array:
         """The least value of each row anywhere, (rows,)."""
-        return np.asarray(
-            np.minimum(self.low.min(axis=1, initial=np.inf), self.at.min(axis=1, initial=np.inf))
-        )
+        return -self._extreme(-1.0)
 
-    @property
+    @cached_property
     def largest(self) -> Array:
         """The greatest value of each row anywhere, (rows,)."""
-        return np.asarray(
-            np.maximum(self.high.max(axis=1, initial=-np.inf), self.at.max(axis=1, initial=-np.inf))
-        )
+        return self._extreme(1.0)
+
+    def bounds_of(self, rows: Indices, pieces: Indices) -> tuple[Array, Array]:
+        """Return the least and the greatest value of some rows, each on one piece, limits included."""
+        start, end = self.starts[rows, pieces], self.ends[rows, pieces]
+        value = self._vertices_of(rows, pieces)[0]
+        return np.fmin(np.minimum(start, end), value), np.fmax(np.maximum(start, end), value)
 
     def first_at_least(self, floor: Array) -> Array:
         """Return the least position where each row reaches its `floor`, (rows,), as far as extremes go.
@@ -78,16 +75,17 @@ class PiecewisePolynomials:
         Candidates are breaks, from either side, and vertices within pieces: extremes lie nowhere else.
         Infinite where the row stays below.
         """
-        return self._first(self.high >= floor[:, None], self.at >= floor[:, None], floor, 1.0)
+        return self._first(floor, 1.0)
 
     def first_at_most(self, ceiling: Array) -> Array:
         """Return the least position where each row comes down to its `ceiling`, (rows,), likewise."""
-        return self._first(self.low <= ceiling[:, None], self.at <= ceiling[:, None], -ceiling, -1.0)
+        return self._first(-ceiling, -1.0)
 
     def length_within(self, rows: Indices, bottom: Array, top: Array, counted: NDArray[np.bool_]) -> Array:
         """Return how much of the `counted` pieces each row spends in [bottom, top], (rows,).
 
-        bottom, top (rows,), bottom <= top; a value that only passes through a bound takes no length.
+        For rows on common breaks; bottom, top (rows,), bottom <= top; a value that only passes through a
+        bound takes no length.
         """
         pieces = np.flatnonzero(counted)
         chosen = self.coefficients[:, rows][:, :, pieces]
@@ -97,40 +95,67 @@ class PiecewisePolynomials:
 
     def flat_pieces(self, spread: float, counted: NDArray[np.bool_]) -> tuple[Indices, Indices]:
         """Return rows and pieces, among those `counted`, on which a row varies by at most `spread`."""
-        flat = (self.high - self.low <= spread) & counted
-        rows, pieces = np.nonzero(flat)
-        return rows, pieces
+        rows, pieces = np.nonzero((np.abs(self.ends - self.starts) <= spread) & counted)
+        low, high = self.bounds_of(rows, pieces)
+        flat = high - low <= spread
+        return rows[flat], pieces[flat]
+
+    def _extreme(self, sign: float) -> Array:
+        """The greatest value of `sign` x each row, (rows,)."""
+        choose = np.max if sign > 0 else np.min
+        ends = [choose(part, axis=1, initial=-sign * np.inf) for part in (self.starts, self.ends, self.at)]
+        best = np.max(sign * np.array(ends), axis=0)
+        rows, pieces = self._turning
+        values = sign * self._vertices_of(rows, pieces)[0]
+        np.maximum.at(best, rows, np.nan_to_num(values, nan=-np.inf))
+        return np.asarray(best)
 
     @cached_property
-    def _vertices(self) -> tuple[Array, Array]:
-        """Value and distance past the left break of each vertex inside its piece; NaN where none is."""
-        constant, slope, curve = self.coefficients
+    def _turning(self) -> tuple[Indices, Indices]:
+        """Rows and pieces with a vertex inside: the slope has not the same sign at both ends."""
+        if len(self.coefficients) < 3:
+            return np.zeros(0, dtype=np.int64), np.zeros(0, dtype=np.int64)
+        slope = 2 * self.coefficients[2]
+        slope *= self.widths
+        slope += self.coefficients[1]
+        slope *= self.coefficients[1]
+        rows, pieces = np.nonzero(slope < 0)
+        return rows, pieces
+
+    def _vertices_of(self, rows: Indices, pieces: Indices) -> tuple[Array, Array]:
+        """Value and position of the vertex of some rows, each on one piece; NaN where none is inside."""
+        if len(self.coefficients) < 3:
+            nothing = np.full(len(rows), np.nan)
+            return nothing, nothing
+        constant, slope, curve = (part[rows, pieces] for part in self.coefficients)
         curved = curve != 0
         place = np.where(curved, -slope / (2 * np.where(curved, curve, 1.0)), -1.0)
-        inside = (place > 0) & (place < self.widths)
+        width = self._of(self.widths, rows, pieces)
+        inside = (place > 0) & (place < width)
         value = constant + place * (slope + place * curve)
-        return np.where(inside, value, np.nan), np.where(inside, place, np.nan)
+        position = self._of(self.breaks, rows, pieces) + place
+        return np.where(inside, value, np.nan), np.where(inside, position, np.nan)
 
-    def _bound(self, choose: np.ufunc, absent: float) -> Array:
-        bound = choose(self.starts, self.ends)
-        if len(self.coefficients) > 2:
-            vertices = self._vertices[0]
-            bound = choose(bound, np.where(np.isnan(vertices), absent, vertices))
-        return np.asarray(bound)
+    def _of(self, values: Array, rows: Indices, columns: Indices) -> Array:
+        """Entries of something that is common to all rows or given for each."""
+        return np.asarray(values[columns] if values.ndim == 1 else values[rows, columns])
 
-    def _first(
-        self, reached: NDArray[np.bool_], reached_at: NDArray[np.bool_], floor: Array, sign: float
-    ) -> Array:
-        """The least candidate on the first piece, or at the first break, that reaches the level."""
+    def _first(self, floor: Array, sign: float) -> Array:
+        """The least candidate on the first piece, or at the first jump, at which sign x row reaches."""
+        limits = np.maximum(sign * self.starts, sign * self.ends)
+        reached = limits >= floor[:, None]
+        rows, pieces = self._turning
+        bulging = sign * self._vertices_of(rows, pieces)[0] >= floor[rows]
+        reached[rows[bulging], pieces[bulging]] = True
         first = np.full(len(floor), np.inf)
         rows = np.flatnonzero(reached.any(axis=1))
         pieces = reached[rows].argmax(axis=1)
-        place = self.breaks[pieces + 1]
-        if len(self.coefficients) > 2:
-            values, places = (part[rows, pieces] for part in self._vertices)
-            place = np.where(sign * values >= floor[rows], self.breaks[pieces] + places, place)
+        place = self._of(self.breaks, rows, pieces + 1)
+        value, vertex = self._vertices_of(rows, pieces)
+        place = np.where(sign * value >= floor[rows], vertex, place)
         starts = sign * self.starts[rows, pieces] >= floor[rows]
-        first[rows] = np.where(starts, self.breaks[pieces], place)
+        first[rows] = np.where(starts, self._of(self.breaks, rows, pieces), place)
+        reached_at = sign * self.at >= floor[:, None]
         rows = np.flatnonzero(reached_at.any(axis=1))
         if len(rows):
             first[rows] = np.minimum(first[rows], self.jumps[reached_at[rows].argmax(axis=1)])

@@ -16,6 +16,7 @@ from solver.cases import work_out
 from solver.progress import Progress, silent
 from solver.stiffness import Stiffness
 from solver.study import Study
+from solver.tolerances import NOISE
 
 Array = NDArray[np.float64]
 
@@ -68,8 +69,9 @@ def respond(study: Study, stiffness: Stiffness, progress: Progress = silent) -> 
 
     scales = np.max([_sizes(part) for part in (answer.forces, loads, answer.fully_held)], axis=0)[:cases]
 
-    def rows(values: Array, sizes: Array = scales) -> Rows:
-        influence = {chord: values[:, columns] for chord, columns in slices.items()}
+    def rows(values: Array, sizes: Array = scales, tidy: bool = True) -> Rows:
+        unit = tidied(values[:, cases:]) if tidy else values[:, cases:]
+        influence = {name: unit[:, part.start - cases : part.stop - cases] for name, part in slices.items()}
         return Rows(values[:, :cases], influence, sizes)
 
     return Responses(
@@ -78,12 +80,17 @@ def respond(study: Study, stiffness: Stiffness, progress: Progress = silent) -> 
         reactions=rows(answer.reactions),
         deflections=rows(answer.movements, _sizes(answer.movements)[:cases]),
         loads=rows(loads),
-        imbalance=rows(answer.imbalance),
+        imbalance=rows(answer.imbalance, tidy=False),
         fully_held=answer.fully_held[:, :cases],
         largest_contribution=_columns(
             [a.largest_contribution for a in actions], len(study.truss.joint_names)
         ),
     )
+
+
+def tidied(columns: Array) -> Array:
+    """Return answers to unit loads with computed true zeros as 0: roundings must not place a load."""
+    return np.where(np.abs(columns) <= NOISE * _sizes(columns), 0.0, columns)
 
 
 def _sizes(columns: Array) -> Array:

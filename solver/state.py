@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
 from solver.cases import LoadCase, work_out
 from solver.combining import Combination
-from solver.crossings import Direction, joint_loads_at
 from solver.errors import UntrustworthyError
+from solver.placement import Arrangement, Placed, Standing, brought_to_joints, place_lane, place_train
 from solver.response import Responses
 from solver.stiffness import Stiffness
 from solver.study import Study
@@ -20,27 +21,20 @@ Array = NDArray[np.float64]
 
 
 @dataclass(frozen=True)
-class Standing:
-    """Where a train's front stands [m] and which way it faces."""
-
-    direction: Direction
-    position: float
-
-
-@dataclass(frozen=True)
 class Part:
     """What one load brings into every member, (members,) [N].
 
-    A load case by its name and factor; an axle by its load [N] (all factors in) and position [m]; a load
-    of the reader's own by its joint.
+    A load case by its name and factor; what stands on a chord by `placed` and the crossing it belongs to;
+    a load of the reader's own by its size [N] and joint.
     """
 
     case: str | None
     factor: float
     load: float
-    position: float
     forces: Array
     joint: int = -1
+    placed: Placed | None = None
+    crossing: str = ""
 
 
 @dataclass(frozen=True)
@@ -66,7 +60,7 @@ class State:
     """One state.
 
     forces (members,) [N]; joint_loads (joints, dimension) [N], weighed against largest_contribution
-    (joints,) [N]; parts; weights: downward loads of the train at its chord's joints [N], none without one;
+    (joints,) [N]; parts; weights: by chord the downward loads at its joints of what stands on it [N];
     strains.
     """
 
@@ -74,7 +68,7 @@ class State:
     joint_loads: Array
     largest_contribution: Array
     parts: tuple[Part, ...]
-    weights: Array
+    weights: Mapping[str, Array]
     strains: Strains
 
     @property
@@ -90,48 +84,57 @@ class State:
 
 
 def take_state(
-    study: Study, responses: Responses, combination: Combination, standing: Standing | None
+    study: Study,
+    responses: Responses,
+    combination: Combination,
+    standing: Standing | None,
+    arrangement: Arrangement | None = None,
 ) -> State:
-    """Work out one state of a combination; without a standing, or off the chord, its train adds nothing."""
+    """Work out one state of a combination; without a standing, or off the chord, its train adds nothing.
+
+    Lanes alone are placed as `arrangement` says, else as that of the standing says, else not at all.
+    """
     parts = [_case_part(responses, name, factor) for name, factor in combination.cases.items()]
     indices = [responses.case_names.index(name) for name in combination.cases]
     factors = np.array(list(combination.cases.values()))
     loads = responses.loads.cases[:, indices] @ factors
     contributions = (responses.largest_contribution[:, indices] * np.abs(factors)).max(axis=1, initial=0.0)
-    total = np.zeros(0)
-    if combination.crossing and standing:
-        crossing = study.crossings[combination.crossing]
-        chord = study.chords[crossing.chord]
-        total = np.zeros(len(chord.joints))
-        for axle in crossing.train.axles:
-            alone = replace(crossing, train=replace(crossing.train, axles=(axle,)))
-            weights = combination.crossing_factor * joint_loads_at(
-                alone, chord, standing.direction, standing.position
-            )
-            total += weights
-            loads = loads + responses.loads.influence[crossing.chord] @ weights
-            contributions[list(chord.joints)] = np.maximum(contributions[list(chord.joints)], np.abs(weights))
-            sign = 1.0 if standing.direction == "forward" else -1.0
-            parts.append(
-                Part(
-                    None,
-                    combination.crossing_factor,
-                    combination.crossing_factor * crossing.axle_factor * axle.load,
-                    standing.position - sign * axle.distance,
-                    responses.forces.influence[crossing.chord] @ weights,
-                )
-            )
-    brought = np.array([part.forces for part in parts]).reshape(-1, len(study.truss.members))
-    forces, sizes = brought.sum(axis=0), np.abs(brought).max(axis=0, initial=0.0)
+    weights: dict[str, Array] = {}
+    for name, factor, one in _placed(study, combination, standing, arrangement):
+        chord = study.chords[study.crossings[name].chord]
+        brought = brought_to_joints(chord, one)
+        weights[chord.name] = weights.get(chord.name, np.zeros(len(chord.joints))) + brought
+        loads = loads + responses.loads.influence[chord.name] @ brought
+        joints = list(chord.joints)
+        contributions[joints] = np.maximum(contributions[joints], np.abs(brought))
+        forces = responses.forces.influence[chord.name] @ brought
+        parts.append(Part(None, factor, one.load, forces, placed=one, crossing=name))
+    brought_forces = np.array([part.forces for part in parts]).reshape(-1, len(study.truss.members))
+    forces, sizes = brought_forces.sum(axis=0), np.abs(brought_forces).max(axis=0, initial=0.0)
     cancelled = np.abs(forces).max(initial=0.0) <= NOISE * sizes.max(initial=0.0)
     return State(
         forces=np.zeros_like(forces) if cancelled else forces,
         joint_loads=loads.reshape(len(study.truss.joint_names), -1),
         largest_contribution=contributions,
         parts=tuple(parts),
-        weights=total,
+        weights=weights,
         strains=_strains_of(study, combination),
     )
+
+
+def _placed(
+    study: Study, combination: Combination, standing: Standing | None, arrangement: Arrangement | None
+) -> Iterator[tuple[str, float, Placed]]:
+    """What stands on chords in a state: the crossing it belongs to, that one's factor, and the load."""
+    if combination.crossing and standing:
+        crossing, factor = study.crossings[combination.crossing], combination.crossing_factor
+        for one in place_train(crossing, study.chords[crossing.chord], standing, factor):
+            yield crossing.name, factor, one
+    wanted = arrangement or (standing.arrangement if standing else None)
+    for name, factor in combination.lanes.items():
+        crossing = study.crossings[name]
+        for one in place_lane(crossing, study.chords[crossing.chord], wanted, factor):
+            yield name, factor, one
 
 
 def take_loads(stiffness: Stiffness, joint_loads: Array) -> State:
@@ -149,13 +152,13 @@ def take_loads(stiffness: Stiffness, joint_loads: Array) -> State:
     if not np.abs(answered.imbalance).max(initial=0.0) <= IMBALANCE * scale:
         raise UntrustworthyError("the joints do not balance under these loads; the truss is near a mechanism")
     parts = tuple(
-        Part(None, 1.0, float(np.linalg.norm(joint_loads[joint])), np.nan, forces, int(joint))
+        Part(None, 1.0, float(np.linalg.norm(joint_loads[joint])), forces, int(joint))
         for joint, forces in zip(loaded, answered.forces.T, strict=True)
     )
     brought = np.array([part.forces for part in parts]).reshape(-1, len(truss.members))
     nothing = Strains(np.zeros(len(truss.members)), np.zeros(len(truss.members)), np.zeros_like(joint_loads))
     sizes = np.linalg.norm(joint_loads, axis=1)
-    return State(brought.sum(axis=0), joint_loads, sizes, parts, np.zeros(0), nothing)
+    return State(brought.sum(axis=0), joint_loads, sizes, parts, {}, nothing)
 
 
 def _strains_of(study: Study, combination: Combination) -> Strains:
@@ -176,7 +179,7 @@ def _strains_of(study: Study, combination: Combination) -> Strains:
 
 def _case_part(responses: Responses, name: str, factor: float) -> Part:
     column = responses.case_names.index(name)
-    return Part(name, factor, 0.0, np.nan, factor * responses.forces.cases[:, column])
+    return Part(name, factor, 0.0, factor * responses.forces.cases[:, column])
 
 
 def joint_loads_of(study: Study, responses: Responses, combination: Combination) -> Array:

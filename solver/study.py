@@ -38,7 +38,10 @@ class Study:
     def alone(self) -> tuple[Combination, ...]:
         """Each load case, then each crossing, alone with factor 1."""
         cases = [Combination(name, {name: 1.0}) for name in self.cases]
-        crossings = [Combination(name, {}, crossing=name) for name in self.crossings]
+        crossings = [
+            Combination(name, {}, name) if crossing.travels else Combination(name, {}, lanes={name: 1.0})
+            for name, crossing in self.crossings.items()
+        ]
         return (*cases, *crossings)
 
     @property

@@ -9,9 +9,10 @@ from typing import Any
 import numpy as np
 
 from solver.cases import LoadCase
-from solver.chords import make_chord
+from solver.chords import Chord, make_chord
 from solver.combining import Combination
 from solver.crossings import Crossing, Direction
+from solver.placement import Standing, joint_loads, place_train
 from solver.study import Study
 from solver.trains import Axle, Train
 from solver.truss import ExactVector, Group, Material, Member, Section, Support, Truss
@@ -40,10 +41,10 @@ def build_truss(
     """
     names = tuple(joints)
     place = {name: index for index, name in enumerate(names)}
-    areas = np.broadcast_to(np.asarray(areas, dtype=float), len(members))
+    each_area = np.broadcast_to(np.asarray(areas, dtype=float), len(members))
     moduli = np.broadcast_to(np.asarray(modulus, dtype=float), len(members))
     bars = []
-    for name, area, elastic in zip(members, areas, moduli, strict=True):
+    for name, area, elastic in zip(members, each_area, moduli, strict=True):
         material = Material("test", float(elastic), unit_weight=unit_weight, expansion=expansion)
         group = Group("test", Section("test", float(area)), material)
         first, second = name.split("-")
@@ -82,7 +83,7 @@ def build_study(
     crossings = {}
     if axles:
         train = Train("train", tuple(Axle(float(distance), float(load)) for distance, load in axles))
-        crossings["train"] = Crossing("train", train, "deck", directions)
+        crossings["train"] = Crossing("train", (train,), "deck", directions, called="train")
     return Study(
         "test",
         truss,
@@ -92,3 +93,8 @@ def build_study(
         tuple(combinations),
         zero_limit,
     )
+
+
+def standing_loads(crossing: Crossing, chord: Chord, direction: Direction, position: float) -> np.ndarray:
+    """Downward loads [N] at a chord's joints, a crossing's train as it stands with its front there [m]."""
+    return joint_loads(chord, place_train(crossing, chord, Standing(direction, position), 1.0))

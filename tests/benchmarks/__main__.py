@@ -11,13 +11,12 @@ import numpy as np
 from solver.answers import answer
 from solver.cases import LoadCase
 from solver.combining import Combination
-from solver.crossings import joint_loads_at
 from solver.peaks import sweep_forces
 from solver.response import Responses, respond
 from solver.stiffness import Stiffness
 from solver.study import Study
 from solver.sweep import lay_ways
-from tests.building import build_study, build_truss
+from tests.building import build_study, build_truss, standing_loads
 
 PANELS, PANEL = 100, Fraction("5.37")
 GAPS = [1.2, 1.37, 3.11, 1.2, 1.43, 2.2, 1.1, 1.9, 4.3, 1.2, 1.21, 1.24, 2.9, 1.1, 1.7, 1.9, 2.1]
@@ -52,13 +51,13 @@ def long_bridge() -> Study:
 def sampled(study: Study, responses: Responses) -> tuple[np.ndarray, np.ndarray]:
     """The plain way: member forces at positions 1/100 of a panel apart, both ways, extremes of each."""
     crossing, chord = study.crossings["train"], study.chords["deck"]
-    length = chord.length + crossing.train.axles[-1].distance
+    length = chord.length + crossing.trains[0].axles[-1].distance
     step = float(PANEL) / PER_PANEL
     influence = responses.forces.influence["deck"]
     low, high = np.zeros(len(influence)), np.zeros(len(influence))
     for direction, start in (("forward", 0.0), ("backward", chord.length - length)):
         positions = start + np.arange(int(length / step) + 1) * step
-        placed = np.stack([joint_loads_at(crossing, chord, direction, s) for s in positions], axis=1)
+        placed = np.stack([standing_loads(crossing, chord, direction, s) for s in positions], axis=1)
         forces = influence @ placed
         low, high = np.minimum(low, forces.min(axis=1)), np.maximum(high, forces.max(axis=1))
     return low, high

@@ -156,7 +156,7 @@ def loaded(case: LoadCase, factor: float) -> LoadCase:
 def each_train(study: Study, change: Callable[[Axle], Axle]) -> dict[str, Crossing]:
     """The study's crossings with every axle changed."""
     return {
-        name: replace(crossing, train=Train("train", tuple(change(axle) for axle in crossing.train.axles)))
+        name: replace(crossing, trains=(Train("train", tuple(change(a) for a in crossing.trains[0].axles)),))
         for name, crossing in study.crossings.items()
     }
 

@@ -119,7 +119,7 @@ def _crossings(random: np.random.Generator, chords: list[Chord]) -> dict[str, Cr
         chord = chords[int(random.integers(len(chords)))]
         crossings[f"crossing {number}"] = Crossing(
             f"crossing {number}",
-            Train("train", _axles(random, chord)),
+            (Train("train", _axles(random, chord)),),
             chord.name,
             WAYS[int(random.integers(3))],
             factor=float(random.choice([1.0, 0.5])),

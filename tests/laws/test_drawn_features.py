@@ -135,7 +135,7 @@ def kinds_of_chord(study: Study, chord: Chord) -> Iterator[str]:
 def kinds_of_crossings(study: Study) -> Iterator[str]:
     for crossing in study.crossings.values():
         chord = study.chords[crossing.chord]
-        distances = sorted(axle.distance for axle in crossing.train.axles)
+        distances = sorted(axle.distance for axle in crossing.trains[0].axles)
         yield "crossing both ways" if len(crossing.directions) == 2 else f"crossing {crossing.directions[0]}"
         yield f"{len(distances)} axles"
         if distances[0] > 0:

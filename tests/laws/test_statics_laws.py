@@ -253,5 +253,5 @@ def test_a_train_run_over_the_mirrored_chord_gives_the_same_peaks(seed: int) -> 
     # the same motion: positions count from the other end
     assert back.forces.tension.values == pytest.approx(there.forces.tension.values, rel=1e-9)
     assert back.forces.zero_share == pytest.approx(there.forces.zero_share, abs=1e-9)
-    one, other = there.forces.sweep.motions.ways.travels[0][1], back.forces.sweep.motions.ways.travels[0][1]
+    one, other = there.forces.sweep.motions.ways.travels[0], back.forces.sweep.motions.ways.travels[0]
     assert np.sort(length - other.breaks) == pytest.approx(one.breaks, abs=1e-9)

@@ -59,8 +59,10 @@ def pass_over(study: Study, crossing: Crossing, direction: str) -> Passage:
     """Lay out one direction of a crossing."""
     x = floats(np.array(plan_positions(study, crossing.chord)))
     sign = 1.0 if direction == "forward" else -1.0
-    behind = sign * np.array([axle.distance for axle in crossing.train.axles])
-    weights = np.array([axle.load for axle in crossing.train.axles]) * crossing.factor * (1 + crossing.impact)
+    behind = sign * np.array([axle.distance for axle in crossing.trains[0].axles])
+    weights = (
+        np.array([axle.load for axle in crossing.trains[0].axles]) * crossing.factor * (1 + crossing.impact)
+    )
     events = merged((x[:, None] + behind).ravel())
     near = SAME * max(np.ptp(events), np.abs(events).max())
     places = snapped(events[:, None] - behind, x, near)

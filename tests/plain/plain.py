@@ -95,7 +95,7 @@ def sampled_positions(study: Study, name: str, direction: str) -> tuple[np.ndarr
     crossing = study.crossings[name]
     x = plan_positions(study, crossing.chord)
     sign = 1.0 if direction == "forward" else -1.0
-    over = np.concatenate([x + sign * axle.distance for axle in crossing.train.axles])
+    over = np.concatenate([x + sign * axle.distance for axle in crossing.trains[0].axles])
     step = np.diff(x).min() / STEPS
     count = min(int((over.max() - over.min()) / step) + 1, 60_000)
     middles = over.min() + (np.arange(count) + 0.5) * (over.max() - over.min()) / count
@@ -109,7 +109,7 @@ def placed(study: Study, name: str, direction: str, positions: np.ndarray) -> np
     x = plan_positions(study, crossing.chord)
     sign = 1.0 if direction == "forward" else -1.0
     loads = np.zeros((len(x), len(positions)))
-    for axle in crossing.train.axles:
+    for axle in crossing.trains[0].axles:
         place = positions - sign * axle.distance
         on = (place >= -HAIR / 10) & (place <= x[-1] + HAIR / 10)
         for j in range(len(x)):

@@ -15,7 +15,7 @@ from solver.study import Study
 from tests.laws.random_trusses import draw_study
 from tests.plain import plain
 
-BUNDLED = {item.name: item for item in list_bundled() if item.kind == "study"}
+BUNDLED = {item.name: item for item in list_bundled("study") if item.kind == "study"}
 ALL = [*BUNDLED, *(f"random {seed}" for seed in range(60))]
 
 
@@ -80,7 +80,7 @@ def test_peaks_and_zero_shares_of_every_combination_are_those_of_the_plain_way(n
             continue
         shares = [(np.abs(v[:, on]) <= band).mean(axis=1) for v, on in zip(even, loaded, strict=True)]
         # every stretch of zero is off by at most a step at either end
-        slack = 4 * swept.motions.ways.travels[0][1].breaks.size / min(v.shape[1] for v in even)
+        slack = 4 * swept.motions.ways.travels[0].breaks.size / min(v.shape[1] for v in even)
         assert np.abs(answers.forces.shares[:, column] - np.mean(shares, axis=0)).max() <= slack
 
 

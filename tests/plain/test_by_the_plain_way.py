@@ -13,7 +13,7 @@ from tests.laws.studies import draw_study
 from tests.plain import checks
 from tests.plain.expected import Expected, work_out_plainly
 
-BUNDLED = {item.name: item.path for item in list_bundled() if item.kind == "study"}
+BUNDLED = {item.name: item.path for item in list_bundled("study") if item.kind == "study"}
 NAMES = [*BUNDLED, *(f"random {seed}" for seed in range(40))]
 CAMPAIGN = range(10_000, 11_000)
 

@@ -124,7 +124,7 @@ def test_a_train_that_comes_from_the_far_end_counts_its_axles_ahead_of_its_front
 
 def loaded_way(answers: Answers) -> list[float]:
     ways = answers.forces.sweep.motions.ways.travels
-    return [float(np.diff(travel.breaks)[travel.loaded].sum()) for _, travel in ways]
+    return [float(np.diff(travel.breaks)[travel.loaded].sum()) for travel in ways]
 
 
 def test_the_way_with_nothing_on_the_chord_is_left_out_of_the_zero_share() -> None:
@@ -137,7 +137,7 @@ def test_the_way_with_nothing_on_the_chord_is_left_out_of_the_zero_share() -> No
 
 def test_axles_that_meet_joints_together_on_paper_make_one_stop() -> None:
     answers = answer(build_study(DECIMAL, chord=CHORD, axles=[(0, 1), (1.1, 1), (2.2, 1), (3.3, 1)]))
-    forward, backward = (travel.breaks for _, travel in answers.forces.sweep.motions.ways.travels)
+    forward, backward = (travel.breaks for travel in answers.forces.sweep.motions.ways.travels)
     assert forward == pytest.approx([0, 1.1, 2.2, 3.3, 4.4, 5.5, 6.6, 7.7], abs=1e-12)
     assert backward == pytest.approx([-3.3, -2.2, -1.1, 0, 1.1, 2.2, 3.3, 4.4], abs=1e-12)
 

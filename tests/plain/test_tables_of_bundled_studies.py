@@ -14,7 +14,7 @@ from explorer.tables.table import Cell
 from solver.answers import answer
 from tests.plain.expected import WAYS, Expected, work_out_plainly
 
-BUNDLED = {item.name: item.path for item in list_bundled() if item.kind == "study"}
+BUNDLED = {item.name: item.path for item in list_bundled("study") if item.kind == "study"}
 NAMES = list(BUNDLED)
 FORCE = {"metric": 1e3, "US": 4448.2216152605}
 LENGTH = {"metric": 1.0, "US": 0.3048}

@@ -6,9 +6,10 @@ import numpy as np
 import pytest
 
 from solver.chords import lever_shares, make_chord
-from solver.crossings import Crossing, Direction, Travel, joint_loads_at, travel
+from solver.crossings import Crossing, Direction
 from solver.trains import Axle, Train
-from tests.building import build_truss
+from solver.travel import Travel, travel
+from tests.building import build_truss, standing_loads
 
 TRUSS = build_truss(
     {"A": (0, 0), "B": (4, 0), "C": (10, 0), "D": (4, 3)},
@@ -20,12 +21,12 @@ CHORD = make_chord("deck", (0, 1, 2), TRUSS)
 
 def crossing(*axles: tuple[float, float], factor: float = 1.0, impact: float = 0.0) -> Crossing:
     train = Train("train", tuple(Axle(distance, load) for distance, load in axles))
-    return Crossing("train", train, "deck", ("forward", "backward"), factor, impact)
+    return Crossing("train", (train,), "deck", ("forward", "backward"), factor, impact)
 
 
 def loads(laid: Travel, position: float) -> np.ndarray:
     piece = int(np.searchsorted(laid.breaks, position)) - 1
-    return laid.starts[:, piece] + (position - laid.breaks[piece]) * laid.slopes[:, piece]
+    return laid.weights[0, :, piece] + (position - laid.breaks[piece]) * laid.weights[1, :, piece]
 
 
 def test_positions_along_a_chord_are_plan_distances() -> None:
@@ -82,17 +83,17 @@ def test_an_axle_exactly_over_an_end_joint_counts_and_one_off_the_chord_does_not
     assert laid.jumps.tolist() == [0.0, 10.0, 20.0]
     # front over the far end, rear over the near end: both count
     assert laid.at[:, 1] == pytest.approx([10.0, 0.0, 1.0], abs=1e-14)
-    assert laid.starts[:, 2] == pytest.approx([10.0, 0.0, 0.0], abs=1e-14)
-    assert joint_loads_at(train, CHORD, forward, 10.0) == pytest.approx([10.0, 0.0, 1.0], abs=1e-14)
-    assert joint_loads_at(train, CHORD, forward, 10.001)[2] == 0.0
-    assert joint_loads_at(train, CHORD, forward, 9.999)[0] == 0.0
+    assert laid.weights[0][:, 2] == pytest.approx([10.0, 0.0, 0.0], abs=1e-14)
+    assert standing_loads(train, CHORD, forward, 10.0) == pytest.approx([10.0, 0.0, 1.0], abs=1e-14)
+    assert standing_loads(train, CHORD, forward, 10.001)[2] == 0.0
+    assert standing_loads(train, CHORD, forward, 9.999)[0] == 0.0
 
 
 def test_the_way_without_any_axle_on_the_chord_is_not_loaded() -> None:
     laid = travel(crossing((0.0, 1.0), (15.0, 1.0)), CHORD, "forward")
     assert laid.breaks.tolist() == [0.0, 4.0, 10.0, 15.0, 19.0, 25.0]
     assert laid.loaded.tolist() == [True, True, False, True, True]
-    assert np.abs(laid.starts[:, 2]).max() == 0.0
+    assert np.abs(laid.weights[0][:, 2]).max() == 0.0
 
 
 def test_the_travel_starts_with_the_first_axle_though_it_is_not_at_the_front() -> None:

@@ -44,7 +44,7 @@ def bundled(name: str) -> Tried:
     return Tried(worked.answers, work_out_plainly(worked.answers.study), shares)
 
 
-TRAVELLED = [item.name for item in list_bundled() if "[crossings" in item.text()]
+TRAVELLED = [item.name for item in list_bundled("study") if "[crossings" in item.text()]
 
 
 @dataclass(frozen=True)
@@ -70,7 +70,7 @@ class Followed:
 
     def places(self, positions: np.ndarray) -> np.ndarray:
         """Where each axle stands, (positions, axles)."""
-        train = self.tried.answers.study.crossings[str(self.load.crossing)].train
+        train = self.tried.answers.study.crossings[str(self.load.crossing)].trains[0]
         sign = 1.0 if self.passage.direction == "forward" else -1.0
         return positions[:, None] - sign * np.array([axle.distance for axle in train.axles])
 
@@ -89,7 +89,7 @@ class Followed:
         crossing = self.tried.answers.study.crossings[str(self.load.crossing)]
         x, ordinates = self.joints, self.tried.expected.chords[crossing.chord].forces[self.member]
         total = np.zeros(len(positions))
-        for axle, places in zip(crossing.train.axles, self.places(positions).T, strict=True):
+        for axle, places in zip(crossing.trains[0].axles, self.places(positions).T, strict=True):
             load = axle.load * crossing.factor * (1 + crossing.impact)
             for panel in range(len(x) - 1):
                 on = (places > x[panel]) & (places < x[panel + 1])

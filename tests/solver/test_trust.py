@@ -12,14 +12,14 @@ from solver import sensitivity
 from solver.answers import answer
 from solver.cases import LoadCase
 from solver.combining import Combination
-from solver.equilibrium import Peaks, Reported, largest_imbalance, require_trust
+from solver.equilibrium import largest_imbalance, require_trust
 from solver.errors import Cancelled, MechanismError, UntrustworthyError
+from solver.peak_states import Peaks, Reported
 from solver.redundancy import condition
 from solver.response import Responses
 from solver.sensitivity import examine_sensitivity, moved, softest_movement
 from solver.stiffness import Stiffness
 from solver.study import Study
-from solver.sweep import Governing
 from tests.building import build_study, build_truss, load_case
 
 JOINTS = {"A": (0, 0), "B": (4, 0), "C": (8, 0), "D": (4, 3)}
@@ -56,7 +56,9 @@ def test_a_row_that_does_not_balance_is_found_in_the_state_of_a_peak() -> None:
     # the peak of the rafters is not touched by the wrong ordinate of the post, its joints are
     rafters = np.array([0.0, 0.0, 1.0, 1.0, 0.0])
     governing = answers.forces.compression
-    peak = Peaks(replace(governing, values=governing.values * rafters), -1.0)
+    peak = Peaks(
+        replace(governing, values=governing.values * rafters), -1.0, answers.responses.forces, forces=True
+    )
     # 2 x 3 x 1e-6 lacks at B and D; the scale is the largest force, 1.5 x 2 + 6 = 9 in the post
     assert imbalance_with(study, wrong, peak) == pytest.approx(6e-6 / 9, rel=1e-6)
 
@@ -65,9 +67,9 @@ def test_a_peak_that_is_not_its_members_force_is_refused() -> None:
     study = king_post()
     answers = answer(study)
     tension = answers.forces.tension
-    wrong = Governing(tension.values * 1.0001, tension.combinations, tension.positions, tension.directions)
+    wrong = replace(tension, values=tension.values * 1.0001)
     with pytest.raises(UntrustworthyError, match="the peak of member") as caught:
-        imbalance_with(study, answers.responses, Peaks(wrong, 1.0))
+        imbalance_with(study, answers.responses, Peaks(wrong, 1.0, answers.responses.forces, forces=True))
     assert caught.value.culprits[0] in MEMBERS
 
 
@@ -77,7 +79,7 @@ def test_a_peak_at_another_position_is_refused() -> None:
     tension = answers.forces.tension
     wrong = replace(tension, positions=tension.positions + 0.1)
     with pytest.raises(UntrustworthyError):
-        imbalance_with(study, answers.responses, Peaks(wrong, 1.0))
+        imbalance_with(study, answers.responses, Peaks(wrong, 1.0, answers.responses.forces, forces=True))
 
 
 def test_a_row_that_does_not_balance_is_found_in_the_state_of_an_extreme_reaction() -> None:
@@ -88,8 +90,10 @@ def test_a_row_that_does_not_balance_is_found_in_the_state_of_an_extreme_reactio
     extreme = replace(answers.reactions.largest, combinations=answers.reactions.largest.combinations + 2)
     # the train over the end joints: the wrong ordinate at midspan does not enter; over B it does
     over_b = replace(extreme, positions=np.full(3, 4.0))
-    assert largest_imbalance(reported, (), [extreme]) < 1e-12
-    assert largest_imbalance(reported, (), [over_b]) == pytest.approx(6e-6 / 9, rel=1e-6)
+    assert largest_imbalance(reported, [Peaks(extreme, 1.0, wrong.reactions)]) < 1e-12
+    assert largest_imbalance(reported, [Peaks(over_b, 1.0, wrong.reactions)]) == pytest.approx(
+        6e-6 / 9, rel=1e-6
+    )
 
 
 def test_a_case_row_that_does_not_balance_is_found() -> None:
