@@ -1,4 +1,4 @@
-"""What comes with Stillbar: studies, told by name."""
+"""What comes with Stillbar: studies and trains, told by name."""
 
 from __future__ import annotations
 
@@ -9,8 +9,8 @@ from pathlib import Path
 from solver.errors import InputError
 
 DEFAULT_STUDY = "avocet_bridge"
-KINDS = {"study": "studies"}
-"""Kinds of bundled data and their folders; trains, sections and materials come with later parts."""
+KINDS = {"study": "studies", "train": "trains"}
+"""Kinds of bundled data and their folders; sections and materials come with later parts."""
 
 
 @dataclass(frozen=True)
@@ -34,10 +34,12 @@ def data_folder() -> Path:
     return installed if installed.is_dir() else package.parent / "data"
 
 
-def list_bundled() -> list[Bundled]:
-    """All bundled files, kind by kind, by name; the study that opens by default first."""
+def list_bundled(wanted: str = "") -> list[Bundled]:
+    """Bundled files of one kind, or all kind by kind, by name; the study that opens by default first."""
     found = []
     for kind, folder in KINDS.items():
+        if wanted not in ("", kind):
+            continue
         for path in sorted((data_folder() / folder).glob("*.toml")):
             title = tomllib.loads(path.read_text(encoding="utf-8"))["title"]
             found.append(Bundled(kind, path.stem, path, title))

@@ -23,6 +23,8 @@ HEADINGS = {
     "cases": "`[cases.NAME]`",
     "lines": "`lines` of a case, each",
     "trains": "`[trains.NAME]`",
+    "strips": "`strips` of a train, each",
+    "second": "`second` of a train",
     "crossings": "`[crossings.NAME]`",
 }
 QUANTITIES = {

@@ -24,7 +24,13 @@ from explorer.document.members import (
     read_pieces,
     read_sections,
 )
-from explorer.document.traffic import note_counts, read_combinations, read_crossings, read_trains
+from explorer.document.traffic import (
+    note_counts,
+    note_impacts,
+    read_combinations,
+    read_crossings,
+)
+from explorer.document.trains import note_bundled, read_trains
 from explorer.document.units import METRIC, SYSTEMS, UnitSystem
 from explorer.document.values import MOST_DIGITS, Values
 from solver.chords import Chord, make_chord
@@ -152,6 +158,7 @@ def _build(values: Values, tree: dict[str, Any]) -> Study | None:
         crossings={name: crossing for name, crossing in crossings.items() if crossing is not None},
         combinations=combinations,
         zero_limit=float(read["zero_limit"]),
+        notices=note_bundled(tree.get("trains")) + note_impacts(crossings),
     )
 
 

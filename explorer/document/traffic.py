@@ -1,19 +1,18 @@
-"""Trains, crossings and combinations of a study."""
+"""Crossings and combinations of a study."""
 
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping
-from fractions import Fraction
 from typing import Any
 
 from explorer.document.attributes import LATER
 from explorer.document.loads import note_reserved
 from explorer.document.members import named_tables
-from explorer.document.values import NONE_BUNDLED, Values, join, one_of, show
+from explorer.document.trains import Shelf
+from explorer.document.values import Values, join, one_of, show
 from solver.cases import LoadCase
 from solver.combining import Combination
 from solver.crossings import Crossing, Direction
-from solver.trains import Axle, Train
 
 WAYS: Mapping[str, tuple[Direction, ...]] = {
     "forward": ("forward",),
@@ -22,50 +21,10 @@ WAYS: Mapping[str, tuple[Direction, ...]] = {
 }
 
 
-def read_trains(values: Values, raw: object) -> dict[str, Train | None]:
-    """Read trains by name; one with a fault is known but None."""
-    trains: dict[str, Train | None] = {}
-    for name, path, table in named_tables(values, raw, "trains"):
-        read = values.table(table, path, "trains")
-        trains[name] = None
-        if read is None:
-            continue
-        later = set(table) & set(LATER["trains"])
-        if read["axles"] is None or read["axles"] == []:
-            if not later:
-                values.faults.add(path, "a train with nothing in it", "add axles, as [[0, 10], [2.5, 15]]")
-            continue
-        axles = _axles(values, read["axles"], join(path, "axles"))
-        if axles is not None:
-            trains[name] = Train(name, axles)
-    return trains
-
-
-def _axles(values: Values, raw: object, path: str) -> tuple[Axle, ...] | None:
-    if not isinstance(raw, list):
-        values.faults.add(path, f"{show(raw)} where a list belongs", "write [[distance, load], ...]")
-        return None
-    axles = []
-    for i, pair in enumerate(raw):
-        here = f"{path}[{i}]"
-        if not isinstance(pair, list) or len(pair) != 2:
-            values.faults.add(here, f"{show(pair)} where an axle belongs", "write [distance, load]")
-            continue
-        distance = _distance(values, pair[0], f"{here}[0]")
-        load = values.number(pair[1], f"{here}[1]", "positive", "force")
-        if distance is not None and load is not None:
-            axles.append(Axle(float(distance), float(load)))
-    return tuple(axles) if len(axles) == len(raw) else None
-
-
-def _distance(values: Values, raw: object, path: str) -> Fraction | None:
-    return values.number(raw, path, "not negative", "length")
-
-
 def read_crossings(
     values: Values,
     raw: object,
-    trains: Mapping[str, Train | None],
+    trains: Shelf,
     chords: Collection[str],
     cases: Collection[str],
 ) -> dict[str, Crossing | None]:
@@ -85,22 +44,24 @@ def _crossing(
     name: str,
     path: str,
     read: dict[str, Any],
-    known: tuple[Mapping[str, Train | None], Collection[str]],
+    known: tuple[Shelf, Collection[str]],
 ) -> Crossing | None:
     trains, chords = known
-    train_known = values.named(read["train"], join(path, "train"), "train", trains, NONE_BUNDLED)
+    train_known = values.named(read["train"], join(path, "train"), "train", trains)
     chord_known = values.named(read["chord"], join(path, "chord"), "chord", chords)
     ways = values.choice(read["directions"], join(path, "directions"), tuple(WAYS))
-    train = trains[read["train"]] if train_known else None
-    numbers = [read[key] for key in ("factor", "impact", "counts")]
-    if train is None or not chord_known or ways is None or None in numbers:
+    named = trains[read["train"]] if train_known else None
+    numbers = [read[key] for key in ("factor", "impact", "counts", "lane_impact")]
+    if named is None or not chord_known or ways is None or None in numbers:
         return None
-    factor, impact, counts = (float(number) for number in numbers)
-    return Crossing(name, train, read["chord"], WAYS[ways], factor, impact, counts)
+    factor, impact, counts, lane_impact = (float(number) for number in numbers)
+    return Crossing(
+        name, named, read["chord"], WAYS[ways], factor, impact, counts, lane_impact, called=read["train"]
+    )
 
 
 def read_combinations(
-    values: Values, raw: object, cases: Collection[str], crossings: Collection[str]
+    values: Values, raw: object, cases: Collection[str], crossings: Mapping[str, Crossing | None]
 ) -> tuple[Combination, ...]:
     """Read combinations in the file's order; faults of single factors leave them out."""
     if raw is None:
@@ -122,12 +83,12 @@ def _combination(
     name: str,
     path: str,
     table: dict[str, Any],
-    known: tuple[Collection[str], Collection[str]],
+    known: tuple[Collection[str], Mapping[str, Crossing | None]],
 ) -> Combination:
     cases, crossings = known
     standing: dict[str, float] = {}
-    travelling = [key for key in table if key in crossings]
-    crossing_factor = 1.0
+    lanes: dict[str, float] = {}
+    travelling: dict[str, float] = {}
     for key, raw in table.items():
         here = join(path, key)
         if key in LATER["combinations"]:
@@ -137,15 +98,31 @@ def _combination(
             names = [*cases, *crossings]
             values.faults.add(here, f"there is no case or crossing {show(key)}", one_of(key, names))
         factor = values.number(raw, here)
-        if factor is not None and key in crossings:
-            crossing_factor = float(factor)
-        elif factor is not None:
-            standing[key] = float(factor)
+        crossing = crossings.get(key)
+        # A factor that could not be read is told; a crossing counts as one of those that travel all the same.
+        size = 1.0 if factor is None else float(factor)
+        if key in cases:
+            standing[key] = size
+        elif crossing is not None:
+            (travelling if crossing.travels else lanes)[key] = size
     if len(travelling) > 1:
-        two = " and ".join(travelling[:2])
+        two = " and ".join(list(travelling)[:2])
         values.faults.add(path, f"two travelling crossings, {two}", "one train travels at a time")
-    factors = {key: factor for key, factor in standing.items() if key in cases}
-    return Combination(name, factors, next(iter(travelling), None), crossing_factor)
+    crossing_name, crossing_factor = next(iter(travelling.items()), (None, 1.0))
+    return Combination(name, standing, crossing_name, crossing_factor, lanes)
+
+
+def note_impacts(crossings: Mapping[str, Crossing | None]) -> tuple[str, ...]:
+    """Return a notice for each impact above 1: it may have been meant in per cent, or as the whole factor."""
+    notices = []
+    for name, crossing in crossings.items():
+        if crossing is None:
+            continue
+        for key, impact in (("impact", crossing.impact), ("lane_impact", crossing.lane_impact)):
+            if impact > 1:
+                told = f"crossing {name}: {key} = {impact:g} counts loads {1 + impact:g} times"
+                notices.append(f"{told}; 0.33 would be 33 %")
+    return tuple(notices)
 
 
 def note_counts(

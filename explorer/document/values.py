@@ -32,7 +32,7 @@ EXPECTED = {
     "positive": "write a number above 0",
     "not negative": "write 0 or a number above it",
 }
-NONE_BUNDLED = "bundled trains, sections and materials are not supported in this version"
+NONE_BUNDLED = "bundled sections and materials are not supported in this version"
 
 
 @dataclass(frozen=True)
@@ -193,9 +193,10 @@ def show(value: object) -> str:
 def one_of(value: str, known: Collection[str]) -> str:
     """Say which names there are: the nearest one, or the first few."""
     names = [str(name) for name in known]
-    near = get_close_matches(value, names[:2000], n=1)
+    known_as = {name.casefold(): name for name in reversed(names[:2000])}
+    near = get_close_matches(value.casefold(), list(known_as), n=1)
     if near:
-        return f"did you mean {near[0]}?"
+        return f"did you mean {known_as[near[0]]}?"
     if not names:
         return "there are none"
     return f"write one of {', '.join(names[:8])}" + (", ..." if len(names) > 8 else "")

@@ -16,7 +16,7 @@ from solver.answers import answer
 from solver.errors import MechanismError, UntrustworthyError
 from tests.document.example import GOOD
 
-STUDIES = [item.text() for item in list_bundled() if item.kind == "study"]
+STUDIES = [item.text() for item in list_bundled("study") if item.kind == "study"]
 SNIPPETS = [
     "0", "-1", "1e400", "nan", "inf", "true", "[]", "{}", '""', '"x"', "[[1]]", "1_0", "\n", "=", "[", "]",
     "}", '"', "-", ".", ",", "#", "\x00", "é", "joints = 3\n", "[cases.new]\n", "weight = 1\n",

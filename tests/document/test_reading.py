@@ -79,7 +79,7 @@ def test_one_number_heats_all_members() -> None:
 
 def test_trains_crossings_and_combinations_are_read() -> None:
     crossing = STUDY.crossings["deck_cart"]
-    assert [(axle.distance, axle.load) for axle in crossing.train.axles] == [(0.0, 10e3), (2.5, 15e3)]
+    assert [(axle.distance, axle.load) for axle in crossing.trains[0].axles] == [(0.0, 10e3), (2.5, 15e3)]
     assert (crossing.factor, crossing.impact, crossing.counts) == (0.5, 0.3, 1.0)
     assert crossing.directions == ("forward", "backward")
     strength = STUDY.combinations[0]

@@ -91,7 +91,7 @@ def numbers(study: Study) -> dict[str, np.ndarray]:
     truss, (load, frost) = study.truss, study.cases.values()
     group = truss.members[0].group
     material, section = group.material, group.section
-    axles = study.crossings["cart"].train.axles
+    axles = study.crossings["cart"].trains[0].axles
     found: dict[str, object] = {
         "zero limit": study.zero_limit,
         "coordinates": truss.joint_coordinates,

@@ -41,10 +41,10 @@ TRUSS_FAULTS = [
         "no joint 'L9'",
     ),
     (
-        "an unknown train, with what this version lacks",
+        "an unknown train",
         ('train = "cart"', 'train = "lorry"'),
         "crossings.deck_cart.train",
-        "not supported in this version",
+        "no train 'lorry'",
     ),
     (
         "an unknown chord",
