@@ -11,8 +11,8 @@ from functools import cache
 import pytest
 
 from solver.answers import Answers, answer
-from solver.crossings import Direction, joint_loads_at
-from tests.building import build_study, build_truss
+from solver.crossings import Direction
+from tests.building import build_study, build_truss, standing_loads
 from tests.published.forms import ordinates, peaks
 from tests.published.record import agree_as_printed, agree_relatively, agree_within, published
 
@@ -42,7 +42,7 @@ def diagonal_at(direction: Direction, front: float) -> float:
     """Force in BG with the 1.5 kN wheel at `front` [m] from A."""
     answers = bridge(3, 4)
     crossing = answers.study.crossings["train"]
-    loads = joint_loads_at(crossing, answers.study.chords["deck"], direction, front)
+    loads = standing_loads(crossing, answers.study.chords["deck"], direction, front)
     return float(ordinates(answers, "B-G") @ loads)
 
 
