@@ -197,7 +197,8 @@ def _bundled(options: argparse.Namespace) -> None:
     width = max(len(item.name) for item in items)
     for item in items:
         print(f"{item.kind}  {item.name:<{width}}  {item.title}")
-    print("Trains, sections and materials: none bundled in this version; a study defines its own.")
+    print('A study names a train in a crossing: train = "lm71".')
+    print("Sections and materials: none bundled in this version; a study defines its own.")
 
 
 def _not_yet(options: argparse.Namespace) -> None:

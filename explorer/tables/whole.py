@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from explorer.document import UnitSystem
+from explorer.tables.concurrent import concurrent_table
 from explorer.tables.context import Context
 from explorer.tables.forces import forces_table, influence_table, members_table, zero_shares_table
 from explorer.tables.reasons import inspection_table, reasons_table, removals_table, waking_table
@@ -18,6 +19,7 @@ MAKERS = (
     influence_table,
     reactions_table,
     deflections_table,
+    concurrent_table,
     inspection_table,
     reasons_table,
     waking_table,

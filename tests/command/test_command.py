@@ -21,8 +21,8 @@ from tests.document.example import GOOD, edited
 
 PROJECT = Path(__file__).resolve().parents[2]
 TABLES = {
-    "members", "forces", "totals", "zero_shares", "influence", "reactions", "deflections", "inspection",
-    "reasons", "waking", "removals",
+    "members", "forces", "totals", "zero_shares", "influence", "reactions", "deflections", "concurrent",
+    "inspection", "reasons", "waking", "removals",
 }  # fmt: skip
 
 
@@ -177,7 +177,7 @@ def test_commands_of_later_versions_are_told_as_such() -> None:
 
 def test_bundled_lists_prints_and_names_what_there_is() -> None:
     listed = run("bundled").stdout
-    assert all(item.name in listed and item.title in listed for item in list_bundled())
+    assert all(item.name in listed and item.title in listed for item in list_bundled("study"))
     assert listed.startswith(f"study  {DEFAULT_STUDY}")
     text = find_bundled(DEFAULT_STUDY).text()
     assert run("bundled", DEFAULT_STUDY).stdout == text
