@@ -20,9 +20,10 @@
       pieces: {
         begins: whole(way.counts),
         joints: whole(way.joints),
-        starts: floats(way.starts),
-        slopes: floats(way.slopes),
+        powers: way.weights.map(floats),
       },
+      seconds: way.seconds ? floats(way.seconds) : null,
+      moves: way.moves ? floats(way.moves) : null,
       jumps: floats(way.jumps),
       over: {
         begins: whole(way.jumpCounts),
@@ -32,15 +33,30 @@
     };
   }
 
+  /* The ways of each train of a set, by direction. */
+  function unpackWays(ways, trains) {
+    return trains.map((_, number) =>
+      Object.fromEntries(
+        ways.filter((way) => way.train === number).map((way) => [way.direction, unpackWay(way)]),
+      ),
+    );
+  }
+
+  /* Loads arranged for one member: ways of the train shown, lanes alone. */
+  stillbar.unpackArranged = function (arranged) {
+    const ways = Object.fromEntries(arranged.ways.map((way) => [way.direction, unpackWay(way)]));
+    return { ways: ways, lanes: arranged.lanes, own: arranged.own };
+  };
+
   stillbar.unpack = function (packed) {
     const crossings = {};
     for (const [name, crossing] of Object.entries(packed.crossings)) {
       crossings[name] = {
         joints: crossing.joints,
         positions: crossing.positions,
-        axles: crossing.axles,
+        trains: crossing.trains,
         influence: floats(crossing.influence),
-        ways: Object.fromEntries(crossing.ways.map((way) => [way.direction, unpackWay(way)])),
+        ways: unpackWays(crossing.ways, crossing.trains),
       };
     }
     return Object.assign({}, packed, { standing: floats(packed.standing), crossings: crossings });
@@ -75,36 +91,55 @@
     const piece = pieceAt(breaks, position, side),
       pieces = way.pieces;
     const past = Math.min(Math.max(position, breaks[piece]), breaks[piece + 1]) - breaks[piece];
-    for (let k = pieces.begins[piece]; k < pieces.begins[piece + 1]; k++)
-      found.push([pieces.joints[k], pieces.starts[k] + past * pieces.slopes[k]]);
+    for (let k = pieces.begins[piece]; k < pieces.begins[piece + 1]; k++) {
+      let weight = 0;
+      for (let power = pieces.powers.length - 1; power >= 0; power--)
+        weight = weight * past + pieces.powers[power][k];
+      found.push([pieces.joints[k], weight]);
+    }
     return found;
   }
 
-  /* All rows under load number `under`; `train`: {way, position, side} or null. */
-  stillbar.rowsAt = function (study, under, train) {
+  /* Where the front of the second train is; none where it is not. */
+  stillbar.secondAt = function (way, position) {
+    if (!way.seconds) return null;
+    const piece = pieceAt(way.breaks, position, 1),
+      front = way.seconds[piece] + way.moves[piece] * (position - way.breaks[piece]);
+    return isFinite(front) ? front : null;
+  };
+
+  function bring(values, crossing, joint, load) {
+    const joints = crossing.joints.length;
+    for (let i = 0; i < values.length; i++) values[i] += load * crossing.influence[i * joints + joint];
+  }
+
+  /* All rows under load number `under`; `train`: {number, way, position, side} or null; `arranged`: what
+     stands otherwise for one member, or nothing. */
+  stillbar.rowsAt = function (study, under, train, arranged) {
     const load = study.unders[under],
       count = study.rows,
       loads = study.unders.length;
     const values = new Float64Array(count);
     for (let i = 0; i < count; i++) values[i] = study.standing[i * loads + under];
+    for (const lane of arranged ? arranged.lanes : [])
+      lane.weights.forEach((weight, joint) => {
+        if (weight) bring(values, study.crossings[lane.crossing], joint, weight);
+      });
     if (!load.crossing || !train) return values;
     const crossing = study.crossings[load.crossing],
-      joints = crossing.joints.length;
-    for (const [joint, weight] of weights(crossing.ways[train.way], train.position, train.side || 0)) {
-      const factor = load.factor * weight;
-      for (let i = 0; i < count; i++) values[i] += factor * crossing.influence[i * joints + joint];
-    }
+      way = arranged ? arranged.ways[train.way] : crossing.ways[train.number || 0][train.way];
+    for (const [joint, weight] of weights(way, train.position, train.side || 0))
+      bring(values, crossing, joint, load.factor * weight);
     return values;
   };
 
   /* The side of a jump on which a row has a value: a peak may stand on either, or exactly over the joint. */
-  stillbar.sideOf = function (study, under, train, row, value) {
+  stillbar.sideOf = function (study, under, train, row, value, arranged) {
     let best = 0,
       least = Infinity;
     for (const side of [0, -1, 1]) {
-      const off = Math.abs(
-        stillbar.rowsAt(study, under, { way: train.way, position: train.position, side: side })[row] - value,
-      );
+      const place = Object.assign({}, train, { side: side });
+      const off = Math.abs(stillbar.rowsAt(study, under, place, arranged)[row] - value);
       if (off < least * (1 - 1e-9) && off < least - 1e-12 * Math.abs(value)) {
         least = off;
         best = side;

@@ -81,6 +81,7 @@
         ? [...this.trainGroup.querySelectorAll(".axle")].map((g) => ({
             group: g,
             distance: +g.dataset.d,
+            second: g.classList.contains("second"),
             wheel: g.querySelector(".wheel"),
           }))
         : [];

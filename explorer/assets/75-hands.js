@@ -192,6 +192,7 @@
       stillbar.turned();
     },
     travel: () => stillbar.travel(),
+    cross: () => stillbar.letCross(),
     move: () => stillbar.move(),
     print: () => window.print(),
     ground: () => stillbar.swapGround(),

@@ -53,6 +53,7 @@
       return done;
     }
     stillbar.bundled = opening.bundled || "";
+    stillbar.opened = { text: opening.text, name: opening.name };
     stillbar.keep(opening);
     set("study", {
       key: opening.key,

@@ -93,7 +93,10 @@ def _blocked(truss: Truss, pixels: Array, joint: int, toward: Array) -> bool:
 
 @dataclass(frozen=True)
 class AxleMarks:
-    """Axles of a train: distances behind its front [m], loads that act [N]; radius of a wheel [px]."""
+    """Axles of a train: distances behind its front [m], loads that act [N]; radius of a wheel [px].
+
+    seconds: distance and load of each axle of a second train.
+    """
 
     crossing: str
     distances: tuple[float, ...]
@@ -101,6 +104,7 @@ class AxleMarks:
     radius: float
     scale: float
     tell: Telling
+    seconds: tuple[tuple[float, float], ...] = ()
 
 
 def draw_train(axles: AxleMarks, places: Array) -> Markup:
@@ -108,7 +112,19 @@ def draw_train(axles: AxleMarks, places: Array) -> Markup:
 
     Never a vehicle: wheels, one thin line that joins them, arrows by load with their numbers.
     """
-    largest = max(axles.loads)
+    loads = [*axles.loads, *(load for _, load in axles.seconds)]
+    largest = max(loads, key=abs, default=1.0)
+    marks = [_draw_axle(axles, number, places[number], largest) for number in range(len(axles.loads))]
+    behind = [_draw_second(axles, pair, largest) for pair in axles.seconds]
+    attributes = {"class": "train", "data-crossing": axles.crossing, "data-radius": axles.radius}
+    line = [_draw_frame(axles, places)] if len(marks) else []
+    # Uniform loads change their length as they move: a page draws them into this place.
+    bands = element("g", (), {"class": "bands"})
+    return element("g", [bands, *line, *marks, *behind], attributes)
+
+
+def _draw_frame(axles: AxleMarks, places: Array) -> Markup:
+    """The thin line that joins the wheels."""
     line = {
         "class": "frame-line",
         "x1": float(places[:, 0].min()) - 1.2 * axles.radius,
@@ -116,22 +132,35 @@ def draw_train(axles: AxleMarks, places: Array) -> Markup:
         "y1": float(places[0, 1]) - 1.9 * axles.radius,
         "y2": float(places[0, 1]) - 1.9 * axles.radius,
     }
-    marks = [_draw_axle(axles, number, places[number], largest) for number in range(len(axles.loads))]
-    attributes = {"class": "train", "data-crossing": axles.crossing, "data-radius": axles.radius}
-    return element("g", [element("line", attributes=line), *marks], attributes)
+    return element("line", attributes=line)
 
 
 def _draw_axle(axles: AxleMarks, number: int, place: Array, largest: float) -> Markup:
-    radius, load = axles.radius, axles.loads[number]
-    length = SHORTEST + (LONGEST - SHORTEST) * load / largest
+    load = axles.loads[number]
     text = axles.tell(load)
     distances = np.delete(np.array(axles.distances), number) - axles.distances[number]
     gap = float(np.abs(distances).min()) * axles.scale if len(distances) else np.inf
     needed = text_width(text) * 0.8 / gap if gap > 0 else 64.0
-    wheel = element("circle", attributes={"class": "wheel", "cy": -radius, "r": radius})
-    arrow = draw_arrow(np.array([0.0, -1.5 - length]), np.array([0.0, -1.5]))
-    told = element("text", text, {"y": -length - 6, "data-from": round(needed, 3)})
-    return hang([wheel, arrow, told], place, {"class": "axle", "data-d": axles.distances[number]})
+    told = element("text", text, {"y": -_arrow_length(load, largest) - 6, "data-from": round(needed, 3)})
+    attributes = {"class": "axle", "data-d": axles.distances[number]}
+    return hang([*_draw_wheel(axles, load, largest), told], place, attributes)
+
+
+def _draw_second(axles: AxleMarks, pair: tuple[float, float], largest: float) -> Markup:
+    """An axle of the second train; its number is that of the first, so it goes without."""
+    distance, load = pair
+    attributes = {"class": "axle second away", "data-d": distance}
+    return hang(_draw_wheel(axles, load, largest), np.zeros(2), attributes)
+
+
+def _arrow_length(load: float, largest: float) -> float:
+    return SHORTEST + (LONGEST - SHORTEST) * abs(load / largest)
+
+
+def _draw_wheel(axles: AxleMarks, load: float, largest: float) -> list[Markup]:
+    length = _arrow_length(load, largest)
+    wheel = element("circle", attributes={"class": "wheel", "cy": -axles.radius, "r": axles.radius})
+    return [wheel, draw_arrow(np.array([0.0, -1.5 - length]), np.array([0.0, -1.5]))]
 
 
 @dataclass(frozen=True)
@@ -162,13 +191,24 @@ def draw_reactions(
             row = len(arrows)
             given = reactions[row] if reactions else Reaction("", False, True)
             over = support.joint in hanging and abs(seen[1]) > 0.5
-            arrows.append(_draw_reaction((support.joint, row), pixels[support.joint], (seen, over), given))
+            # Letters on the outer side: within, the loads of the next joint are near.
+            left = pixels[support.joint, 0] < pixels[:, 0].mean()
+            lying = _Lying(seen, over, -1.0 if left else 1.0)
+            arrows.append(_draw_reaction((support.joint, row), pixels[support.joint], lying, given))
     return element("g", arrows, {"class": "reactions"})
 
 
-def _draw_reaction(owner: tuple[int, int], at: Array, lying: tuple[Array, bool], given: Reaction) -> Markup:
-    """`lying`: the direction as seen, and whether it stands over its joint instead of below."""
-    seen, over = lying
+@dataclass(frozen=True)
+class _Lying:
+    """A held direction as seen, whether it stands over its joint, and the side of its letters (-1 left)."""
+
+    seen: Array
+    over: bool
+    side: float
+
+
+def _draw_reaction(owner: tuple[int, int], at: Array, lying: _Lying, given: Reaction) -> Markup:
+    seen = lying.seen
     unit = np.array([seen[0], -seen[1]])
     shown = float(np.hypot(*unit))
     upright = abs(unit[1]) > 0.5 * max(shown, 1e-9)
@@ -180,12 +220,13 @@ def _draw_reaction(owner: tuple[int, int], at: Array, lying: tuple[Array, bool],
     if not unit.any():
         return hang([], at, attributes)
     tail = -unit * far
-    place = {"x": float(tail[0]) + 7, "y": float(tail[1]) + 3, "text-anchor": "start"}
+    anchor = "start" if lying.side > 0 else "end"
+    place = {"x": float(tail[0]) + 7 * lying.side, "y": float(tail[1]) + 3, "text-anchor": anchor}
     if not upright:
         place = {"x": float(tail[0] - 7 * np.sign(unit[0])), "y": float(tail[1]) - 7, "text-anchor": "middle"}
     tip = -unit * near
-    if over:
+    if lying.over:
         tail, tip = unit * near, unit * far
-        place = {"x": 7.0, "y": float(tip[1]) + 3, "text-anchor": "start"}
+        place = {"x": 7 * lying.side, "y": float(tip[1]) + 3, "text-anchor": anchor}
     arrows = [draw_arrow(tail, tip), draw_arrow(tip, tail, "arrow back")]
     return hang([*arrows, element("text", given.told, place)], at, attributes)

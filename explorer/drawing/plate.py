@@ -63,7 +63,7 @@ def road(study: Study, crossing: str, plate: Plate, positions: Array) -> Array:
 
 
 def _longest_train(study: Study) -> float:
-    lengths = [max(axle.distance for axle in c.train.axles) for c in study.crossings.values()]
+    lengths = [train.last_load for c in study.crossings.values() for train in c.trains if train.travels]
     return max(lengths, default=0.0)
 
 
@@ -73,7 +73,8 @@ def _axis(study: Study, crossing: str, frame: Frame, seen: Array) -> Axis:
     if study.truss.dimension == 2:
         first, last = seen[chord.joints[0], 0], seen[chord.joints[-1], 0]
         return Axis(frame.left + frame.scale * float(first), frame.scale * float(np.sign(last - first)))
-    train = max(axle.distance for axle in study.crossings[crossing].train.axles)
+    trains = study.crossings[crossing].trains
+    train = max((train.last_load for train in trains if train.travels), default=0.0)
     edge = 2 * EDGE
     scale = (WIDTH - 2 * edge) / (chord.length + 2 * train)
     return Axis(edge + scale * train, scale)

@@ -24,7 +24,8 @@ from explorer.markup import Markup, element
 from explorer.wording.asked import Asked
 from solver.crossings import Crossing
 from solver.passage import follow
-from solver.state import Standing, joint_loads_of
+from solver.placement import Standing
+from solver.state import joint_loads_of
 
 Array = NDArray[np.float64]
 ASSETS = Path(__file__).resolve().parents[1] / "assets"
@@ -92,7 +93,8 @@ def _reactions(asked: Asked) -> list[Reaction]:
     factors = np.array([load.cases.get(name, 0.0) for name in responses.case_names])
     values = responses.reactions.cases @ factors
     if load.crossing and asked.standing:
-        values = values + asked.state.weights @ responses.reactions.influence[_crossing(asked).chord].T
+        for chord, weights in asked.state.weights.items():
+            values = values + responses.reactions.influence[chord] @ weights
     return [Reaction(asked.teller.load(float(v)), bool(v < 0), bool(abs(v) > asked.band)) for v in values]
 
 
@@ -103,20 +105,23 @@ def _crossing(asked: Asked) -> Crossing:
 def _draw_train(asked: Asked, plate: Plate, standing: Standing) -> Markup:
     crossing = _crossing(asked)
     sign = 1.0 if standing.direction == "forward" else -1.0
-    marks = mark_axles(asked, plate)
+    marks = mark_axles(asked, plate, standing.number)
     places = np.array([standing.position - sign * d for d in marks.distances])
     return draw_train(marks, road(asked.answers.study, crossing.name, plate, places))
 
 
-def mark_axles(asked: Asked, plate: Plate) -> AxleMarks:
-    """The axles of the crossing asked about, with the loads that act on this truss."""
+def mark_axles(asked: Asked, plate: Plate, number: int = 0) -> AxleMarks:
+    """The axles of a train (of a set the one `number`) of the crossing asked about, as they act here."""
     crossing = _crossing(asked)
-    factor = crossing.axle_factor * asked.combination.crossing_factor
+    train = crossing.trains[number]
+    factor = crossing.moving_factor * asked.combination.crossing_factor
+    following = train.second.axles if train.second else ()
     return AxleMarks(
         crossing=crossing.name,
-        distances=tuple(axle.distance for axle in crossing.train.axles),
-        loads=tuple(factor * axle.load for axle in crossing.train.axles),
+        distances=tuple(axle.distance for axle in train.axles),
+        loads=tuple(factor * axle.load for axle in train.axles),
         radius=float(np.clip(0.5 * plate.frame.scale, 4.0, 13.0)),
         scale=abs(plate.axes[crossing.name].scale),
         tell=asked.teller.load,
+        seconds=tuple((axle.distance, factor * axle.load) for axle in following),
     )

@@ -16,7 +16,7 @@ from explorer.drawing.ruler import draw_ruler
 from explorer.drawing.symbols import hang
 from explorer.markup import Markup, element, number
 from explorer.wording.numbers import Teller
-from solver.passage import Passage
+from solver.passage import Curve, Passage
 
 Array = NDArray[np.float64]
 RISE, BAND, LETTERS, RULER = 46.0, 6.0, 14.0, 25.0
@@ -39,7 +39,8 @@ class Axis:
 class Track:
     """One member's passages (one or two ways) on an axis, told in the reader's units.
 
-    ends: the chord's ends and joints as positions [m]; width [px].
+    joints: the chord's joints as positions [m]; width [px]; others: passages of another train on the same
+    chord, to compare with.
     """
 
     passages: tuple[Passage, ...]
@@ -47,6 +48,7 @@ class Track:
     joints: Array
     width: float
     teller: Teller
+    others: tuple[Passage, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -65,9 +67,9 @@ def track_height(ways: int) -> float:
 
 def draw_track(track: Track) -> Markup:
     """Draw the lanes, the ruler between them, and the marks one can jump to."""
-    top = max((float(p.forces.max()) for p in track.passages), default=0.0)
-    low = max((float(-p.forces.min()) for p in track.passages), default=0.0)
-    top, low = max(top, 0.0), max(low, 0.0)
+    values = [curve.values for p in (*track.passages, *track.others) for curve in _all_curves(p)]
+    top = max([0.0, *(float(part.max()) for part in values)])
+    low = max([0.0, *(float(-part.min()) for part in values)])
     rise = RISE / (top + low) if top + low else 0.0
     lane_height = RISE + 2 * LETTERS + BAND
     above = LETTERS + (top * rise if top + low else RISE) + BAND / 2
@@ -95,6 +97,10 @@ def _draw_lane(track: Track, lane: _Lane) -> list[Markup]:
     passage = lane.passage
     line = {"class": "road", "x1": 0, "x2": track.width, "y1": lane.line, "y2": lane.line}
     curves = [*(_draw_area(track, lane, sign) for sign in (1.0, -1.0)), *_draw_curve(track, lane)]
+    curves += [_draw_line(track, lane, curve, "bound") for curve in (passage.most, passage.least) if curve]
+    for other in track.others:
+        if other.direction == passage.direction:
+            curves += [_draw_line(track, lane, curve, "beside") for curve in _extremes(other)]
     bands = [_draw_band(track, lane, stretch) for stretch in passage.zeros]
     words = [text for stretch in passage.zeros for text in _tell_band(track, lane, stretch)]
     peaks = [mark for sign in (1.0, -1.0) for mark in _draw_peak(track, lane, sign)]
@@ -153,6 +159,27 @@ def _draw_curve(track: Track, lane: _Lane) -> list[Markup]:
     return curves
 
 
+def _extremes(passage: Passage) -> list[Curve]:
+    """What the force can be at most and at least at each position, once where it is what it is."""
+    if passage.most and passage.least:
+        return [passage.most, passage.least]
+    return [Curve(passage.positions, passage.forces)]
+
+
+def _all_curves(passage: Passage) -> list[Curve]:
+    return [Curve(passage.positions, passage.forces), *_extremes(passage)]
+
+
+def _draw_line(track: Track, lane: _Lane, curve: Curve, look: str) -> Markup:
+    """A thin line of a force along the way: a bound of what lanes can make of it, or another train's."""
+    x = track.axis.place(curve.positions)
+    points = " ".join(
+        f"{number(float(a))},{number(lane.line - float(f) * lane.rise)}"
+        for a, f in zip(x, curve.values, strict=True)
+    )
+    return element("polyline", attributes={"class": look, "points": points})
+
+
 def _with_crossings(x: Array, forces: Array, clipped: Array) -> tuple[Array, Array]:
     """Add the points at which the force passes through zero, so that a clipped curve stays straight."""
     turns = np.flatnonzero(forces[:-1] * forces[1:] < 0)
@@ -168,7 +195,8 @@ def _draw_band(track: Track, lane: _Lane, stretch: tuple[float, float]) -> Marku
 
 
 def _tell_band(track: Track, lane: _Lane, stretch: tuple[float, float]) -> list[Markup]:
-    text = f"zero for {track.teller.position(stretch[1] - stretch[0])}"
+    as_it_stands = " as it stands" if lane.passage.most else ""
+    text = f"zero for {track.teller.position(stretch[1] - stretch[0])}{as_it_stands}"
     length = abs(stretch[1] - stretch[0]) * abs(track.axis.scale)
     middle = float(track.axis.place(np.array([sum(stretch) / 2]))[0])
     words = element("text", text, {"class": "word", "y": -7, "text-anchor": "middle"})
@@ -180,13 +208,18 @@ def _tell_band(track: Track, lane: _Lane, stretch: tuple[float, float]) -> list[
 
 
 def _draw_peak(track: Track, lane: _Lane, sign: float) -> list[Markup]:
-    """A ring at the largest force of one sign, with its value and place: a thing one can jump to."""
+    """A ring at the largest force of one sign, with its value and place: a thing one can jump to.
+
+    Where loads are arranged it is that of the loads arranged for it.
+    """
     passage = lane.passage
-    forces = sign * passage.forces
+    bound = passage.most if sign > 0 else passage.least
+    curve = bound or Curve(passage.positions, passage.forces)
+    forces = sign * curve.values
     if forces.max() <= passage.band:
         return []
     index = int(forces.argmax())
-    force, position = float(passage.forces[index]), float(passage.positions[index])
+    force, position = float(curve.values[index]), float(curve.positions[index])
     x = float(track.axis.place(np.array([position]))[0])
     y = lane.line - force * lane.rise
     text = f"{track.teller.member_force(force)} at {track.teller.position(position)}"
@@ -201,6 +234,7 @@ def _draw_peak(track: Track, lane: _Lane, sign: float) -> list[Markup]:
         "data-position": f"{position:.15g}",
         "data-way": passage.direction,
         "data-force": f"{force:.15g}",
+        "data-arranged": int(sign) if bound else 0,
         "role": "button",
         "tabindex": 0,
         "aria-label": f"Go to the peak {text}, {passage.direction}",

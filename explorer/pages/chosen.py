@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
+import numpy as np
 from dash import no_update
 
 from explorer.document import UnitSystem
@@ -14,7 +15,7 @@ from explorer.store import Results, Worked
 from explorer.wording.asked import Asked
 from explorer.wording.numbers import Teller
 from solver.errors import StudyError
-from solver.state import Standing
+from solver.placement import EVERYWHERE, Arrangement, Standing, arrange_for
 
 Data = dict[str, Any]
 
@@ -59,11 +60,35 @@ def member_of(worked: Worked, chosen: Data | None) -> int:
     return min(max(int((chosen or {}).get("member", 0)), 0), count - 1)
 
 
+def train_of(worked: Worked, chosen: Data | None) -> int:
+    """Which train of a set is chosen (index)."""
+    crossing = worked.answers.combinations[column_of(worked, chosen)].crossing
+    count = len(worked.answers.study.crossings[crossing].trains) if crossing else 1
+    return min(max(int((chosen or {}).get("train", 0)), 0), count - 1)
+
+
+def sign_of(chosen: Data | None) -> int:
+    """For which force of the member loads are arranged: 1 tension, -1 compression, 0 as the train stands."""
+    return int(np.sign(int((chosen or {}).get("arranged", 0))))
+
+
 def asked_of(worked: Worked, load: Data | None, member: Data | None, place: Data | None) -> Asked:
-    """What is asked: a member, a load, where its train stands, units."""
-    column = column_of(worked, load)
-    crossing = worked.answers.combinations[column].crossing
+    """What is asked: a member, a load, where its train stands and for what it is arranged, units."""
+    answers, column, row = worked.answers, column_of(worked, load), member_of(worked, member)
+    arrangement = _arrangement(worked, column, row, sign_of(load))
+    crossing = answers.combinations[column].crossing
     standing = None
-    if crossing and place and place.get("way") in worked.answers.study.crossings[crossing].directions:
-        standing = Standing(place["way"], float(place["position"]))
-    return Asked(worked.answers, Teller(units_of(worked, load)), member_of(worked, member), column, standing)
+    if crossing and place and place.get("way") in answers.study.crossings[crossing].directions:
+        side = int(np.sign(int(place.get("side", 0))))
+        position, number = float(place["position"]), train_of(worked, load)
+        standing = Standing(place["way"], position, number, None, arrangement, side)
+    return Asked(answers, Teller(units_of(worked, load)), row, column, standing, arrangement)
+
+
+def _arrangement(worked: Worked, column: int, row: int, sign: int) -> Arrangement | None:
+    """For what lanes are placed: a force of the member, else nothing; where none travels, the whole chord."""
+    answers = worked.answers
+    if sign:
+        return arrange_for(answers.responses.forces, row, float(sign))
+    load = answers.combinations[column]
+    return EVERYWHERE if load.lanes and not load.crossing else None

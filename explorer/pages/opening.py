@@ -79,7 +79,7 @@ def _wanted(wish: Data, start: Start) -> tuple[str, str, str]:
     """Text, file name and bundled name (or none) of what is wanted; of an unknown one the start."""
     if wish.get("text") is not None:
         return str(wish["text"]), str(wish.get("name") or "study.toml")[:200], ""
-    bundled = {item.name: item for item in list_bundled()}
+    bundled = {item.name: item for item in list_bundled("study")}
     item = bundled.get(str(wish.get("bundled") or ""))
     if item:
         return item.text(), item.path.name, item.name

@@ -25,7 +25,7 @@ def lay_stores(names: Sequence[str], answers: int, start: Start) -> list[Any]:
 
 def lay_header(here: str) -> html.Header:
     """Lay out the head of a page: the pages, this one marked; the study, its units, the ground."""
-    names = [html.Option(item.title.split(":")[0], value=item.name) for item in list_bundled()]
+    names = [html.Option(item.title.split(":")[0], value=item.name) for item in list_bundled("study")]
     opening = html.Span(
         [
             html.Label("study", htmlFor="open-bundled"),

@@ -9,9 +9,10 @@ from explorer.wording.numbers import Teller
 from explorer.wording.reasons import Reasoning
 from solver.answers import Answers
 from solver.combining import Combination
+from solver.placement import Arrangement, Standing
 from solver.reasons.joint_rule import Finding
 from solver.reasons.reason import Reason
-from solver.state import Standing, State, take_state
+from solver.state import State, take_state
 from solver.sweep import Governing
 from solver.tolerances import zero_band
 
@@ -42,13 +43,17 @@ class Told:
 
 @dataclass(frozen=True)
 class Asked:
-    """A member (index), a load (column of `answers.combinations`), where its train stands, units."""
+    """A member (index), a load (column of `answers.combinations`), where its train stands, units.
+
+    `arrangement`: for what its lanes are placed, if for anything; the standing has it too.
+    """
 
     answers: Answers
     teller: Teller
     member: int
     column: int
     standing: Standing | None
+    arrangement: Arrangement | None = None
 
     @property
     def name(self) -> str:
@@ -68,7 +73,8 @@ class Asked:
     @cached_property
     def state(self) -> State:
         """Everything that acts in this state."""
-        return take_state(self.answers.study, self.answers.responses, self.combination, self.standing)
+        study, responses = self.answers.study, self.answers.responses
+        return take_state(study, responses, self.combination, self.standing, self.arrangement)
 
     @cached_property
     def band(self) -> float:

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from explorer.wording.asked import begin, words
-from explorer.wording.numbers import NO_BREAK, WORDS, Teller
+from explorer.wording.numbers import WORDS, Teller
+from explorer.wording.trains import tell_crossing
 from solver.answers import Answers
 from solver.combining import Combination
 
@@ -26,7 +27,7 @@ def sentences(answers: Answers, teller: Teller) -> dict[str, object]:
             {
                 "told": tell_load(answers, load, teller),
                 "few": FEW if _permanent(answers, load) else "",
-                "train": words(study.crossings[load.crossing].train.name) if load.crossing else "",
+                "train": words(study.crossings[load.crossing].called) if load.crossing else "",
             }
             for load in answers.combinations
         ],
@@ -37,23 +38,16 @@ def tell_load(answers: Answers, load: Combination, teller: Teller) -> str:
     """Tell what acts under a load: a train by its axles, a case by its name, a combination by its terms."""
     study = answers.study
     if load.crossing and not load.cases:
-        return _tell_train(answers, load.crossing, teller)
+        return begin(tell_crossing(study.crossings[load.crossing], 0, teller))
+    if load.lanes and not load.cases and len(load.lanes) == 1:
+        return begin(tell_crossing(study.crossings[next(iter(load.lanes))], 0, teller))
     if load in study.alone:
         return f"Load case {words(load.name)}"
     terms = [(factor, words(name)) for name, factor in load.cases.items()]
+    terms += [(factor, words(name)) for name, factor in load.lanes.items()]
     if load.crossing:
         terms.append((load.crossing_factor, words(load.crossing)))
     return begin(f"{words(load.name)} = {' + '.join(f'{factor:g} {name}' for factor, name in terms)}")
-
-
-def _tell_train(answers: Answers, name: str, teller: Teller) -> str:
-    crossing = answers.study.crossings[name]
-    axles = [f"{teller.value('force', axle.load):.4g}" for axle in crossing.train.axles]
-    shown = ", ".join(axles[:4]) + (f" … ({len(axles)} axles)" if len(axles) > 4 else "")
-    factors = ""
-    if abs(crossing.axle_factor - 1) > 1e-12:
-        factors = f", times {crossing.axle_factor:.4g} (its share on this truss, and impact)"
-    return begin(f"{words(crossing.train.name)} of {shown}{NO_BREAK}{teller.units.label('force')}{factors}")
 
 
 def _permanent(answers: Answers, load: Combination) -> bool:

@@ -151,7 +151,7 @@ class Teller:
 
     def position(self, position: float) -> str:
         """Write a position or a length along a chord [m]: no idle zeros."""
-        text = trimmed(significant(self.value("length", position)))
+        text = trimmed(significant(self.value("length", position))).replace("-", MINUS)
         return f"{text}{NO_BREAK}{self.units.label('length')}"
 
     def length(self, length: float) -> str:

@@ -12,6 +12,18 @@ CAUTION = (
 )
 
 
+TRAIN_CAUTION = (
+    "Loads of standards are given from memory and recomputed against their tables; the standard in force, "
+    "its national values and a licensed engineer decide which of them apply, and with what factors."
+)
+
+WHICH_MOMENT = (
+    "Beside a table of moments on simple spans: a chord force here is the moment at its panel point over its "
+    "lever arm, axles and lane together at their worst position for that point; tables give the absolute "
+    "maximum, that at midspan, or that at tenth points."
+)
+
+
 def describe_run(answers: Answers, units: UnitSystem, folder: str) -> str:
     """Return the closing lines of a run: what, where, how well it balances, notices, the caution."""
     study, statics = answers.study, answers.statics

@@ -54,7 +54,11 @@ def _reverses(asked: Asked) -> bool:
 def _over_the_load_cases(asked: Asked) -> str:
     cases, crossings = _shares(asked)
     parts = [f"in {cases.count(1.0)} of {len(cases)} load cases"] if cases else []
-    parts += [f"on {percent(share)} of the way of {words(name)}" for name, share in crossings.items()]
+    for name, share in crossings.items():
+        crossing = asked.answers.study.crossings[name]
+        without = crossing.travels and any(train.lane for train in crossing.trains)
+        way = f"on {percent(share)} of the way of {words(name)}"
+        parts.append(f"{way} (its lane left out)" if without else way)
     told = f"Zero {', and '.join(parts)}"
     largest, load = _largest_alone(asked)
     if not largest:

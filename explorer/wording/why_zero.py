@@ -6,6 +6,7 @@ import numpy as np
 
 from explorer.wording.asked import Asked, Told, begin, words
 from explorer.wording.reasons import tell_reason
+from explorer.wording.trains import name_placed
 from solver.reasons.cuts import Cut
 from solver.reasons.joint_rule import LOAD_IN_LINE, LOAD_IN_PLANE, SUPPORT, Finding
 from solver.reasons.reason import KNOWN_REACTION, NOT_ZERO, Indeterminate, Reason
@@ -121,8 +122,8 @@ def _tell_force(asked: Asked, reason: str) -> Told:
         if len(asked.state.parts) == 1
         else f"It is not zero now: {told}, most of it ({share}) from {source}."
     )
-    crossing = asked.answers.study.crossings.get(asked.combination.crossing or "")
-    answer = begin(words(main.case)) if main.case else f"The {words(crossing.train.name if crossing else '')}"
+    crossings = asked.answers.study.crossings
+    answer = begin(words(main.case)) if main.case else f"The {words(crossings[main.crossing].called)}"
     rows = _part_rows(asked)
     sentences = (sentence, reason)
     return Told(answer, sentences, "", "what each load puts into it", rows, "What does it answer?")
@@ -133,7 +134,9 @@ def name_part(asked: Asked, part: Part) -> str:
     if part.case is not None:
         factor = "" if part.factor == 1 else f"{part.factor:g} × "
         return f"{factor}{words(part.case)}"
-    return f"the axle of {asked.teller.force(part.load)} at {asked.teller.position(part.position)}"
+    if part.placed is not None:
+        return name_placed(part.placed, asked.teller)
+    return f"the load on {asked.joint(part.joint)}"
 
 
 def _part_rows(asked: Asked) -> tuple[tuple[str, ...], ...]:

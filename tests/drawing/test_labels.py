@@ -26,7 +26,7 @@ LETTER, HEIGHT, RING = 6.6, 12.0, 3.6
 LETTERS = 6
 EVERY_ZOOM = tuple(0.25 * 2 ** (step / 6) for step in range(49))
 """A quarter to sixty-four times, the zooms of the layout and two between any two of them."""
-BUNDLED = [item.name for item in list_bundled()]
+BUNDLED = [item.name for item in list_bundled("study")]
 
 
 @dataclass(frozen=True)

@@ -22,7 +22,7 @@ from explorer.markup import element, join
 from explorer.store import Results
 from explorer.wording.asked import Asked
 from explorer.wording.numbers import Teller
-from solver.state import Standing
+from solver.placement import Standing
 from solver.study import Study
 from solver.truss import Truss
 from tests.building import build_truss
@@ -32,7 +32,7 @@ from tests.laws.trying import law
 HUNDREDTH = 0.0051
 """Coordinates are written to a hundredth of a pixel, angles to a hundredth of a degree."""
 FRAME = Frame(800, 600, 20.0, 400.0, 300.0)
-BUNDLED = [item.name for item in list_bundled()]
+BUNDLED = [item.name for item in list_bundled("study")]
 HOSTILE = [
     "<img src=x onerror=alert(1)>",
     "\"' onload='alert(1)",

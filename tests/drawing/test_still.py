@@ -10,7 +10,7 @@ from explorer.drawing.still import draw_still
 from explorer.store import Results
 from explorer.wording.asked import Asked
 from explorer.wording.numbers import Teller
-from solver.state import Standing
+from solver.placement import Standing
 
 PROJECT = Path(__file__).resolve().parents[2]
 PICTURE = PROJECT / "data" / "pictures" / "avocet_bridge.svg"

@@ -28,7 +28,7 @@ from tests.plain.expected import Expected, work_out_plainly
 FOOT = 0.3048
 HUNDREDTH = 0.0051
 """Coordinates are written to a hundredth of a pixel."""
-TRAVELLED = [item.name for item in list_bundled() if "[crossings" in item.text()]
+TRAVELLED = [item.name for item in list_bundled("study") if "[crossings" in item.text()]
 
 
 @dataclass(frozen=True)

@@ -35,5 +35,5 @@ def test_the_train_of_the_readme_stands_on_the_chord_where_the_readme_puts_it(tm
     call = re.search(r"`(give_reasons_at\(answers, \"deck_cart\", .*?\)\))`", README)
     assert call is not None
     lines = printed("python")[0].split("\nfor ")[0]
-    code = f"{lines}\nfrom solver.state import Standing\nfor r in {call[1]}: print(r.kind)"
+    code = f"{lines}\nfrom solver.placement import Standing\nfor r in {call[1]}: print(r.kind)"
     assert "not zero" in told(tmp_path, code)

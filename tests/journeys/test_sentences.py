@@ -18,7 +18,7 @@ from tests.journeys.conftest import Open
 
 Rows = list[dict[str, str]]
 NUMBER = re.compile(r"(?<![\w.])-?\d+(?:\.\d+)?(?:e-?\d+)?(?![\w])")
-NAMES = [item.name for item in list_bundled()]
+NAMES = [item.name for item in list_bundled("study")]
 
 
 @pytest.fixture(scope="module")
@@ -71,7 +71,7 @@ def five_members(tables: dict[str, Rows]) -> list[str]:
 def study_of(tables: dict[str, Rows]) -> Study:
     """The study that some tables are of: found by its members, for tables do not hold what cases count."""
     members = [row["member"] for row in tables["members"]]
-    studies = [read_text(item.text(), item.name).study for item in list_bundled()]
+    studies = [read_text(item.text(), item.name).study for item in list_bundled("study")]
     return next(s for s in studies if [m.name for m in s.truss.members] == members)
 
 

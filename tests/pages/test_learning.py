@@ -16,12 +16,12 @@ from explorer.pages.learn.steps import list_steps
 from explorer.store import Results, Worked
 from solver.leaving_out import leave_out
 
-BUNDLED = [item.name for item in list_bundled()]
+BUNDLED = [item.name for item in list_bundled("study")]
 
 
 @cache
 def worked(name: str) -> Worked:
-    item = next(item for item in list_bundled() if item.name == name)
+    item = next(item for item in list_bundled("study") if item.name == name)
     return Results().work(item.text(), item.path.name)
 
 

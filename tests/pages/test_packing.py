@@ -20,7 +20,8 @@ from explorer.store import Results, Worked
 from solver.answers import answer
 from solver.combining import Combination
 from solver.crossings import Direction
-from solver.state import Standing, take_state
+from solver.placement import Standing
+from solver.state import take_state
 from solver.study import Study
 from tests.building import build_study, build_truss
 from tests.laws.studies import draw_study
@@ -29,8 +30,8 @@ from tests.plain.expected import Expected, work_out_plainly
 
 EXACT = 1e-12
 """Of the scale: what the browser evaluates is what was computed, but for the order of its sums."""
-BUNDLED = [item.name for item in list_bundled()]
-TRAVELLED = [item.name for item in list_bundled() if "[crossings" in item.text()]
+BUNDLED = [item.name for item in list_bundled("study")]
+TRAVELLED = [item.name for item in list_bundled("study") if "[crossings" in item.text()]
 Packed = dict[str, Any]
 
 
@@ -63,8 +64,7 @@ class Way:
 
     joints: int
     breaks: np.ndarray
-    starts: Lists
-    slopes: Lists
+    powers: tuple[Lists, ...]
     jumps: np.ndarray
     over: Lists
 
@@ -81,7 +81,7 @@ class Way:
         passed = np.count_nonzero(self.breaks <= position if side > 0 else self.breaks < position)
         piece = min(max(passed, 1), len(self.breaks) - 1) - 1
         past = np.clip(position, self.breaks[piece], self.breaks[piece + 1]) - self.breaks[piece]
-        return self.starts.fill(piece, self.joints) + past * self.slopes.fill(piece, self.joints)
+        return np.asarray(sum(past**k * part.fill(piece, self.joints) for k, part in enumerate(self.powers)))
 
 
 def unpack_way(packed: Packed, joints: int) -> Way:
@@ -89,8 +89,7 @@ def unpack_way(packed: Packed, joints: int) -> Way:
     return Way(
         joints,
         floats(packed["breaks"]),
-        Lists(begins, places, floats(packed["starts"])),
-        Lists(begins, places, floats(packed["slopes"])),
+        tuple(Lists(begins, places, floats(part)) for part in packed["weights"]),
         floats(packed["jumps"]),
         Lists(whole(packed["jumpCounts"]), whole(packed["jumpJoints"]), floats(packed["jumpWeights"])),
     )
@@ -255,7 +254,9 @@ def test_axles_come_with_all_that_multiplies_them_and_jumps_with_both_axles_that
     # 24 kN each by an impact of 0.2; over the tip one wheel, and half of the other 2 m short of it
     page = bundled("fulmar_gantry")
     crossing = page.packed["crossings"]["trolley_run"]
-    assert np.array(crossing["axles"]) == pytest.approx(np.array([[0, 24e3], [2, 24e3]]), rel=1e-12)
+    assert np.array(crossing["trains"][0]["axles"]) == pytest.approx(
+        np.array([[0, 24e3], [2, 24e3]]), rel=1e-12
+    )
     assert crossing["positions"] == [0, 4, 8, 12, 16, 20, 24]
     way = page.way("trolley_run", "forward")
     tip = [way.weights(24.0, side)[-1] / 1e3 for side in (-1, 0, 1)]

@@ -28,14 +28,14 @@ from explorer.wording.what_stops import tell_what_stops
 from explorer.wording.when_zero import tell_when_zero
 from explorer.wording.why_zero import tell_why_zero
 from solver.answers import Answers, answer
+from solver.placement import Standing
 from solver.reasons.reason import CUT, INDETERMINATE, KNOWN_REACTION, VIRTUAL_WORK
-from solver.state import Standing
 from tests.building import build_study, build_truss
 from tests.laws.studies import draw_study
 from tests.laws.trying import law
 
 TELLERS = (tell_when_zero, tell_how_hard, tell_why_zero, tell_if_gone, tell_what_stops)
-BUNDLED = [item.name for item in list_bundled()]
+BUNDLED = [item.name for item in list_bundled("study")]
 NUMBER = re.compile(r"-?\d+(?:\.\d+)?(?:e[-+]?\d+)?")
 FORBIDDEN = re.compile(r"(?i:safe|spare|may be removed)|NaN|None|\{|\}|(?i:\b(?:nan|inf|infinity)\b)")
 Row = dict[str, Any]

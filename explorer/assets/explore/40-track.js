@@ -31,6 +31,7 @@
     makeHandle() {
       this.handle = stillbar.make("g", { class: "handle" }, this.svg);
       this.stem = stillbar.make("line", { class: "stem" }, this.handle);
+      this.marks = stillbar.make("g", { class: "strips" }, this.handle);
       this.dots = stillbar.make("g", {}, this.handle);
       this.grip = stillbar.make(
         "g",
@@ -89,13 +90,14 @@
       for (const [name, value] of Object.entries(facts)) this.grip.setAttribute(name, value);
     }
 
-    /* Put the handle: text on its tag, wheels as positions, `rise`: how far up the road lies. */
-    put(train, text, axles, rise) {
+    /* Put the handle: text on its tag, wheels as positions, strips from one position to another, as far as
+       the track reaches. Its stem stops short of the words over the track. */
+    put(train, text, axles, strips) {
       const y = this.lanes[train.way],
         x = this.x(train.position);
       for (const lane of this.svg.querySelectorAll(".lane"))
         lane.classList.toggle("on", lane.dataset.way === train.way);
-      for (const [name, value] of Object.entries({ x1: x, x2: x, y1: rise, y2: y }))
+      for (const [name, value] of Object.entries({ x1: x, x2: x, y1: 0, y2: y }))
         this.stem.setAttribute(name, value);
       while (this.dots.childNodes.length < axles.length) stillbar.make("circle", { r: 3.2 }, this.dots);
       while (this.dots.childNodes.length > axles.length) this.dots.removeChild(this.dots.lastChild);
@@ -103,6 +105,13 @@
         const dot = this.dots.childNodes[i];
         dot.setAttribute("cx", this.x(axle));
         dot.setAttribute("cy", y);
+      });
+      while (this.marks.childNodes.length < strips.length) stillbar.make("line", {}, this.marks);
+      while (this.marks.childNodes.length > strips.length) this.marks.removeChild(this.marks.lastChild);
+      strips.forEach(([from, to], i) => {
+        const ends = [this.x(from), this.x(to)];
+        for (const [name, value] of Object.entries({ x1: ends[0], x2: ends[1], y1: y, y2: y }))
+          this.marks.childNodes[i].setAttribute(name, value);
       });
       const width = 7 * text.length + 30,
         half = width / 2;

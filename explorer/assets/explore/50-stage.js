@@ -17,7 +17,18 @@
       byId("overview").innerHTML = markup.overview;
       this.drawing = new stillbar.Drawing(byId("plate").querySelector("svg"), this.study);
       this.small = [...byId("overview").querySelectorAll(".bar")];
-      this.state = { under: 0, member: 0, way: "forward", position: 0, side: 0, measure: "force now" };
+      this.state = {
+        under: 0,
+        member: 0,
+        train: 0,
+        way: "forward",
+        position: 0,
+        side: 0,
+        arranged: 0,
+        beside: -1,
+        measure: "force now",
+      };
+      this.arranged = null;
       this.track = null;
       this.fit();
       this.restore(wanted || {});
@@ -32,7 +43,10 @@
       const member = study.members.indexOf(wanted.member);
       this.state.member = member >= 0 ? member : packedMember(study);
       if (stillbar.measures().includes(wanted.measure)) this.state.measure = wanted.measure;
+      this.state.arranged = this.load().arranges ? wanted.arranged || 0 : 0;
       this.startTrain(wanted);
+      this.state.beside = study.unders.findIndex((u) => u.name === wanted.beside);
+      this.missing = wanted.under && under < 0 ? wanted.under : "";
       this.raise();
       this.drawing.choose(this.state.member);
       this.gather();
@@ -41,7 +55,9 @@
     startTrain(wanted) {
       const crossing = this.crossing();
       if (!crossing) return;
-      const ways = Object.keys(crossing.ways);
+      const named = crossing.trains.findIndex((train) => train.name === wanted.train);
+      this.state.train = Math.max(0, named);
+      const ways = Object.keys(crossing.ways[this.state.train]);
       this.state.way = ways.includes(wanted.way) ? wanted.way : ways[0];
       const [low, high] = this.reach();
       const given = Number(wanted.position);
@@ -66,14 +82,41 @@
       const name = this.load().crossing;
       return name ? this.study.crossings[name] : null;
     }
+    trainNow() {
+      return this.crossing().trains[this.state.train];
+    }
     reach() {
-      const breaks = this.crossing().ways[this.state.way].breaks;
+      const arranged = this.arrangedNow(),
+        ways = arranged ? arranged.ways : this.crossing().ways[this.state.train],
+        breaks = ways[this.state.way].breaks;
       return [breaks[0], breaks[breaks.length - 1]];
     }
     train() {
       return this.crossing()
-        ? { way: this.state.way, position: this.state.position, side: this.state.side }
+        ? {
+            number: this.state.train,
+            way: this.state.way,
+            position: this.state.position,
+            side: this.state.side,
+          }
         : null;
+    }
+
+    /* What is arranged for the member and the sign chosen, or for no member, once the server has said it. */
+    arrangedNow() {
+      const state = this.state,
+        known = this.arranged;
+      if (!known || known.under !== state.under || known.sign !== state.arranged) return null;
+      const same = known.member === state.member && known.train === state.train;
+      return same || !state.arranged ? known : null;
+    }
+
+    /* Loads as they stand (0), or arranged for most tension (1) or compression (-1) in the member chosen. */
+    arrange(sign) {
+      this.state.arranged = this.load().arranges ? sign : 0;
+      this.state.side = 0;
+      this.paint();
+      stillbar.tell();
     }
 
     choose(member) {
@@ -94,6 +137,9 @@
       const before = this.load().crossing;
       this.state.under = under;
       this.state.side = 0;
+      this.state.arranged = 0;
+      this.state.train = 0;
+      this.state.beside = -1;
       if (this.load().crossing && this.load().crossing !== before) this.startTrain({ way: this.state.way });
       this.raise();
       this.paint();
@@ -114,12 +160,32 @@
 
     ride(position, way, side) {
       if (!this.crossing()) return;
-      if (way && this.crossing().ways[way]) this.state.way = way;
+      if (way && this.crossing().ways[this.state.train][way]) this.state.way = way;
       const [low, high] = this.reach();
       this.state.position = Math.min(high, Math.max(low, position));
       this.state.side = side || 0;
       this.paintSoon();
       stillbar.tellPlace();
+    }
+
+    /* Stand on that side of a jump on which the peak sought lies, once it can be told. */
+    settle() {
+      const sought = this.sought,
+        arranged = this.arrangedNow();
+      if (!sought || !this.crossing() || (this.state.arranged && !arranged)) return;
+      this.sought = null;
+      const train = { number: this.state.train, way: sought.way, position: sought.position };
+      const side = stillbar.sideOf(
+        this.study,
+        this.state.under,
+        train,
+        this.state.member,
+        sought.force,
+        arranged,
+      );
+      this.ride(sought.position, sought.way, side);
+      this.gather(this.road(sought.position)[0]);
+      this.paint();
     }
 
     /* ---- room ---- */
@@ -211,13 +277,24 @@
       this.paint();
     }
 
-    setTrack(markup) {
+    setTrack(data) {
+      const markup = data.markup;
+      this.arranged = data.arranged
+        ? Object.assign(stillbar.unpackArranged(data.arranged), {
+            member: data.member,
+            under: data.under,
+            sign: data.sign,
+            train: data.train,
+          })
+        : null;
       const held = byId("track").contains(document.activeElement);
       byId("track").innerHTML = markup;
+      byId("beside-told").textContent = data.beside;
       const svg = byId("track").querySelector("svg.track");
       this.track = svg ? new stillbar.Track(svg) : null;
       if (held && this.track) this.track.grip.focus({ preventScroll: true });
       this.followTrack();
+      this.settle();
       this.paint();
     }
 
@@ -245,10 +322,11 @@
       const study = this.study,
         load = this.load(),
         train = this.train();
-      const values = stillbar.rowsAt(study, this.state.under, train);
+      const values = stillbar.rowsAt(study, this.state.under, train, this.arrangedNow());
       this.values = values;
       const shown = stillbar.look(this, values);
-      if (train) this.placeTrain(train);
+      if (train) stillbar.placeTrain(this, train);
+      stillbar.placeTraffic(this, train);
       this.drawing.paint(shown.looks, shown.parts, shown.said);
       if (this.overviewShown) {
         this.small.forEach((bar, i) => {
@@ -284,53 +362,6 @@
         d.py[a] + inside * (d.py[b] - d.py[a]),
         share === inside,
       ];
-    }
-
-    placeTrain(train) {
-      const d = this.drawing,
-        sign = train.way === "forward" ? 1 : -1,
-        radius = d.trainGroup ? +d.trainGroup.dataset.radius : 0;
-      const wheels = [],
-        hidden = new Set();
-      for (const axle of d.axles) {
-        const [x, y, on] = this.road(train.position - sign * axle.distance);
-        const place = [d.x(x), d.y(y) - 4];
-        wheels.push(place);
-        stillbar.hang(axle.group, place[0], place[1]);
-        axle.group.classList.toggle("away", !on);
-      }
-      const grown = Math.min(13, Math.max(4, radius * d.view.zoom));
-      for (const axle of d.axles) {
-        axle.wheel.setAttribute("r", grown);
-        axle.wheel.setAttribute("cy", -grown);
-      }
-      if (wheels.length) {
-        const line = d.trainGroup.querySelector(".frame-line"),
-          xs = wheels.map((w) => w[0]),
-          top = Math.min(...wheels.map((w) => w[1])) - 1.9 * grown;
-        line.setAttribute("x1", Math.min(...xs) - 1.2 * grown);
-        line.setAttribute("x2", Math.max(...xs) + 1.2 * grown);
-        line.setAttribute("y1", top);
-        line.setAttribute("y2", top);
-      }
-      for (const letter of d.values) {
-        if (letter.from > d.view.zoom) continue;
-        const x = (1 - letter.share) * d.sx[letter.a] + letter.share * d.sx[letter.b] + letter.dx,
-          y = (1 - letter.share) * d.sy[letter.a] + letter.share * d.sy[letter.b] + letter.dy;
-        if (wheels.some((w) => Math.abs(w[0] - x) < 34 && y < w[1] + 4 && y > w[1] - 56))
-          hidden.add(letter.member);
-      }
-      const changed = hidden.size !== d.hidden.size || [...hidden].some((m) => !d.hidden.has(m));
-      d.hidden = hidden;
-      if (changed) for (const letter of d.values) d.placeLetter(letter);
-      if (!this.track) return;
-      const front = this.road(train.position),
-        below = this.overviewShown || this.study.dimension === 3;
-      const rise = below
-        ? this.track.lanes[train.way] - 12
-        : d.y(front[1]) + 8 - (byId("track").getBoundingClientRect().top - d.svg.getBoundingClientRect().top);
-      const axles = this.crossing().axles.map(([distance]) => train.position - sign * distance);
-      this.track.put(train, stillbar.tellPosition(this, train.position), axles, rise);
     }
 
     placeReactions(values, load) {

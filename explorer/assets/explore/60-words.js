@@ -90,7 +90,9 @@
     const train = stage.train(),
       under = words.unders[stage.state.under];
     const place = train ? stillbar.tellPosition(stage, train.position) : "";
-    write("where", train ? under.told + ", front at " + place + ", " + train.way : under.told);
+    const bare = train && !stage.state.arranged && (stage.load().lanes.length || stage.trainNow().lane);
+    const where = train ? ", front at " + place + ", " + train.way + (bare ? "; no lane placed" : "") : "";
+    write("where", under.told + where);
     write("why-few", under.few || "");
     const now = values[stage.state.member],
       member = study.members[stage.state.member];

@@ -28,7 +28,9 @@
   const rounded = (position) => stillbar.rounded(stage(), position);
 
   function marks() {
-    const way = stage().crossing().ways[stage().state.way];
+    const on = stage(),
+      arranged = on.arrangedNow(),
+      way = (arranged ? arranged.ways : on.crossing().ways[on.state.train])[on.state.way];
     return [...way.breaks];
   }
 
@@ -89,20 +91,22 @@
     travelling.timer = setTimeout(go, 0);
   }
 
-  function jump(peak) {
+  /* Go to a peak: its load, train, way and place, with loads arranged as it needs them. */
+  stillbar.jump = function (peak) {
     stillbar.stop();
-    const train = { way: peak.dataset.way, position: +peak.dataset.position };
-    const side = stillbar.sideOf(
-      stage().study,
-      stage().state.under,
-      train,
-      stage().state.member,
-      +peak.dataset.force,
-    );
-    stage().ride(train.position, train.way, side);
-    stage().gather(stage().road(train.position)[0]);
-    stage().paint();
-  }
+    const on = stage(),
+      state = on.state,
+      given = peak.dataset;
+    if (given.under !== undefined && +given.under !== state.under) on.take(+given.under);
+    if (given.train !== undefined) state.train = +given.train;
+    state.arranged = on.load().arranges ? +given.arranged || 0 : 0;
+    on.sought = given.way ? { way: given.way, position: +given.position, force: +given.force } : null;
+    if (on.sought) on.ride(on.sought.position, on.sought.way);
+    on.settle();
+    stillbar.tell();
+    on.paint();
+    byId("stage").scrollIntoView({ block: "nearest" });
+  };
 
   /* ---- the track ---- */
 
@@ -123,7 +127,7 @@
     if (!stage() || !stage().track) return;
     const peak = event.target.closest(".peak");
     if (peak) {
-      jump(peak);
+      stillbar.jump(peak);
       return;
     }
     const named = event.target.closest(".way");
@@ -148,7 +152,7 @@
   function trackKey(event) {
     const peak = event.target.closest && event.target.closest(".peak");
     if (peak && (event.key === "Enter" || event.key === " ")) {
-      jump(peak);
+      stillbar.jump(peak);
       event.preventDefault();
       return;
     }

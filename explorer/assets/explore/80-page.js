@@ -22,6 +22,9 @@
       member: query.get("member"),
       measure: query.get("show"),
       units: query.get("units"),
+      train: query.get("train"),
+      beside: query.get("beside"),
+      arranged: { tension: 1, compression: -1 }[query.get("for")] || 0,
       position: place ? Number(place[1]) : undefined,
       way: place ? place[2] : undefined,
     };
@@ -42,6 +45,9 @@
     query.set("under", stage.load().name);
     query.set("member", stage.study.members[state.member]);
     if (stage.crossing()) query.set("at", Number(state.position.toPrecision(12)) + " " + state.way);
+    if (state.train) query.set("train", stage.trainNow().name);
+    if (state.beside >= 0) query.set("beside", stage.study.unders[state.beside].name);
+    if (state.arranged) query.set("for", state.arranged > 0 ? "tension" : "compression");
     if (state.measure !== "force now") query.set("show", state.measure);
     if (state.units && state.units !== stage.study.units) query.set("units", state.units);
     window.history.replaceState(null, "", "?" + query.toString().replace(/%20/g, "+"));
@@ -54,10 +60,18 @@
       state = stage.state;
     const train = stage.train(),
       key = stage.study.key;
-    put("place-chosen", train ? { key: key, way: train.way, position: train.position } : null);
+    put("place-chosen", train ? Object.assign({ key: key }, train) : null);
     put("member-chosen", { key: key, member: state.member });
-    put("load-chosen", { key: key, under: state.under, units: stage.units() });
+    put("load-chosen", {
+      key: key,
+      under: state.under,
+      units: stage.units(),
+      train: state.train,
+      arranged: state.arranged,
+      beside: state.beside,
+    });
     stillbar.markChoice();
+    stillbar.askTrain();
     stillbar.showRow();
     address();
   };
@@ -65,8 +79,7 @@
     clearTimeout(placing);
     placing = setTimeout(() => {
       const train = stillbar.stage.train();
-      if (train)
-        put("place-chosen", { key: stillbar.stage.study.key, way: train.way, position: train.position });
+      if (train) put("place-chosen", Object.assign({ key: stillbar.stage.study.key }, train));
       address();
     }, REST);
   };
@@ -83,6 +96,7 @@
     byId("under").innerHTML = data.choices.under;
     byId("measure-place").innerHTML = data.choices.measure;
     byId("facts").innerHTML = data.facts;
+    stillbar.listTrains(data.choices.trains);
     stillbar.stage = new stillbar.Stage(
       data.packed,
       { plate: data.plate, overview: data.overview },
@@ -94,6 +108,9 @@
       data.packed.title + " · " + new Date().toISOString().slice(0, 10) + " · an aid, not a check";
     document.title = data.packed.title + " · Stillbar";
     stillbar.wish = null;
+    if (stillbar.stage.missing)
+      byId("opening-note").textContent =
+        "The address asks for the load " + stillbar.stage.missing + ", which this study has not got.";
     stillbar.stage.paint();
     stillbar.tell();
     writeAddress();
@@ -154,6 +171,9 @@
       showLoads: show("loads", (markup) => stillbar.stage.setLoads(markup)),
       showStrip: show("strip", (markup) => stillbar.stage.setTrack(markup)),
       showSheet: show("sheet", showSheet),
+      showTrain: show("train", (markup) => {
+        byId("train-shown").innerHTML = markup;
+      }),
     },
   });
 

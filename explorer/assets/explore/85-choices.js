@@ -21,14 +21,16 @@
       "aria-label",
       byId("units-swap").textContent + ": show " + other + " units",
     );
-    byId("lane-tools").hidden = !stage.crossing();
-    byId("lane-caption").textContent =
-      "force in " +
-      stage.study.members[stage.state.member] +
-      " against the position of the " +
-      stage.sentences.unders[stage.state.under].train +
-      "'s front, " +
-      unit.force[0];
+    stillbar.markTraffic();
+    byId("lane-travel").hidden = !stage.crossing();
+    byId("lane-caption").textContent = !stage.crossing()
+      ? ""
+      : "force in " +
+        stage.study.members[stage.state.member] +
+        " against the position of the " +
+        stage.sentences.unders[stage.state.under].train +
+        "'s front, " +
+        unit.force[0];
   };
 
   stillbar.showKey = function () {
@@ -80,6 +82,8 @@
       stillbar.stop();
       stage.take(Number(node.value));
     }
+    stillbar.changeTraffic(node);
+    if (node.id === "train-pick") stillbar.askTrain();
     if (node.id === "measure") {
       stage.state.measure = node.value;
       stage.paint();
@@ -90,6 +94,8 @@
 
   stillbar.page.clicked = function (event) {
     if (event.target.closest("#units-swap")) swapUnits();
+    const peak = event.target.closest("[data-peak]");
+    if (peak && stillbar.stage) stillbar.jump(peak);
     const tick = event.target.closest("[data-load]");
     if (tick && stillbar.stage) stillbar.stage.take(Number(tick.dataset.load));
   };

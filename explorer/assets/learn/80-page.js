@@ -234,6 +234,8 @@
     const before = board.lesson && board.lesson.zeros;
     board.lesson = data;
     board.setLoads(data.loads);
+    byId("stands").textContent = data.stands;
+    byId("stands").hidden = !data.stands;
     markChoices();
     showWay(before);
     document.documentElement.dataset.ready = data.key;

@@ -9,15 +9,27 @@ from dash import ClientsideFunction, Dash, Input, Output, State, no_update
 
 from explorer.drawing.view import Direction
 from explorer.pages import ids as page
-from explorer.pages.chosen import Data, asked_of, column_of, current, direction_of, show_of, units_of
+from explorer.pages.chosen import (
+    Data,
+    asked_of,
+    column_of,
+    current,
+    direction_of,
+    show_of,
+    sign_of,
+    train_of,
+    units_of,
+)
 from explorer.pages.explore import ids
 from explorer.pages.explore.schedule import list_members
 from explorer.pages.explore.sheet import show_sheet
 from explorer.pages.explore.stage import show_loads, show_stage
 from explorer.pages.explore.strip import show_strip
+from explorer.pages.explore.train_list import show_train
 from explorer.pages.opening import register_opening, show_opening
 from explorer.pages.plate import show_plate
 from explorer.store import Jobs, Results, Start, Worked
+from explorer.wording.numbers import Teller
 
 
 def register(app: Dash, results: Results, jobs: Jobs, start: Start) -> None:
@@ -26,8 +38,9 @@ def register(app: Dash, results: Results, jobs: Jobs, start: Start) -> None:
     _register_pictures(app, results)
     _register_schedule(app, results)
     _register_member(app, results)
+    _register_trains(app, results)
     _register_browser(app)
-    show_opening(app, 7)
+    show_opening(app, 8)
 
 
 def _register_pictures(app: Dash, results: Results) -> None:
@@ -57,7 +70,9 @@ def _register_pictures(app: Dash, results: Results) -> None:
         return show_of(
             results,
             current(study, load),
-            lambda worked: show_loads(worked, column_of(worked, load), direction, units_of(worked, load)),
+            lambda worked: show_loads(
+                worked, asked_of(worked, load, None, None), direction, train_of(worked, load)
+            ),
         )
 
 
@@ -91,8 +106,11 @@ def _register_member(app: Dash, results: Results) -> None:
     ) -> tuple[Any, Any]:
         def show(worked: Worked) -> tuple[Any, Any]:
             asked = asked_of(worked, load, member, place)
-            units = units_of(worked, load)
-            return show_strip(worked, asked.column, asked.member, units), show_sheet(worked, asked)
+            beside = int((load or {}).get("beside", -1))
+            strip = show_strip(worked, asked, train_of(worked, load), beside)
+            told = {"member": asked.member, "under": asked.column, "sign": sign_of(load)}
+            told["train"] = train_of(worked, load)
+            return {**strip, **told}, show_sheet(worked, asked)
 
         shown = show_of(results, current(study, load, member), show)
         return (no_update, no_update) if shown is no_update else shown
@@ -113,6 +131,23 @@ def _register_member(app: Dash, results: Results) -> None:
         )
 
 
+def _register_trains(app: Dash, results: Results) -> None:
+    @app.callback(
+        Output(ids.TRAIN_SHOWN, "data"),
+        Input(ids.TRAIN_ASKED, "data"),
+        State(page.STUDY, "data"),
+        prevent_initial_call=True,
+    )
+    def train(asked: Data | None, study: Data | None) -> Any:
+        return show_of(
+            results,
+            current(study, asked),
+            lambda worked: show_train(
+                worked, str((asked or {}).get("name")), Teller(units_of(worked, asked))
+            ),
+        )
+
+
 def _register_browser(app: Dash) -> None:
     """What arrives is shown by the browser's own part, in assets/."""
     shown = (
@@ -121,6 +156,7 @@ def _register_browser(app: Dash) -> None:
         (ids.LOADS, "showLoads"),
         (ids.STRIP, "showStrip"),
         (ids.SHEET, "showSheet"),
+        (ids.TRAIN_SHOWN, "showTrain"),
     )
     # Dash types its own callbacks but not this one.
     browser: Callable[..., None] = app.clientside_callback

@@ -5,13 +5,13 @@ from __future__ import annotations
 from typing import Any
 
 import dash_ag_grid
-from dash import html
+from dash import dcc, html
 
 from explorer.pages import ids as page
 from explorer.pages.explore import ids
 from explorer.pages.shell import button, lay_header, lay_stores, named
 from explorer.store import Start
-from explorer.wording.summary import CAUTION
+from explorer.wording.summary import CAUTION, TRAIN_CAUTION, WHICH_MOMENT
 
 STORES = (
     *page.SHARED,
@@ -23,13 +23,17 @@ STORES = (
     ids.STRIP,
     ids.SHEET,
     ids.ROWS,
+    ids.TRAIN_ASKED,
+    ids.TRAIN_SHOWN,
 )
 
 
 def lay_out(start: Start) -> html.Div:
     """Lay out the page; `start` is the study it opens on unless the address names another."""
-    stores = lay_stores(STORES, 8, start)
-    return html.Div([lay_header("Explore"), html.Main([_title(), _stage(), _lower(), _whole()]), *stores])
+    stores = lay_stores(STORES, 9, start)
+    return html.Div(
+        [lay_header("Explore"), html.Main([_title(), _stage(), _lower(), _trains(), _whole()]), *stores]
+    )
 
 
 def _title() -> html.Div:
@@ -75,8 +79,12 @@ def _stage() -> html.Div:
             html.Div(id="overview", hidden=True),
             html.Div(
                 [
-                    button("let it travel", "travel", "travel"),
+                    html.Span(button("let it travel", "travel", "travel"), id="lane-travel"),
                     html.Span(id="lane-caption"),
+                    html.Span(id="train-choice", className="traffic"),
+                    html.Span(id="arrange-choice", className="traffic"),
+                    html.Span(id="beside-choice", className="traffic"),
+                    html.Span(id="beside-told", role="status"),
                 ],
                 id="lane-tools",
                 className="lane-tools",
@@ -143,6 +151,34 @@ def _lower() -> html.Div:
         **named({"aria-label": "Sheet of the chosen member"}),
     )
     return html.Div([schedule, sheet], className="lower")
+
+
+def _trains() -> html.Section:
+    """The list of trains, and what lets one of them across a chord of the study."""
+    numbers = (
+        ("train-share", "share on this truss", 1, 0),
+        ("train-impact", "impact", 0, 0),
+        ("train-lane-impact", "lane impact", 0, 0),
+    )
+    fields = [
+        html.Label([f"{what} ", dcc.Input(id=name, type="number", value=value, min=least, step="any")])
+        for name, what, value, least in numbers
+    ]
+    return html.Section(
+        [
+            html.H2("Trains"),
+            html.Div(
+                [html.Span(id="train-choices"), *fields, button("let it cross", "cross")], className="moves"
+            ),
+            html.P(id="train-fault", role="alert", className="note"),
+            html.Div(id="train-shown"),
+            html.P(WHICH_MOMENT, className="note"),
+            html.P(TRAIN_CAUTION, className="note"),
+        ],
+        className="trains",
+        id="trains",
+        **named({"aria-label": "Trains"}),
+    )
 
 
 def _whole() -> html.Section:

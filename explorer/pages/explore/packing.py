@@ -9,16 +9,23 @@ is zero is decided by the same rule as in the tables.
 from __future__ import annotations
 
 from base64 import b64encode
+from math import isfinite
 
 import numpy as np
 from numpy.typing import NDArray
 
 from explorer.pages.truss_data import pack_truss
 from explorer.store import Worked
+from explorer.wording.trains import train_name
 from solver.answers import Answers
-from solver.crossings import Travel
+from solver.arranged import arrange_travel, seconds_along
+from solver.combining import Combination
+from solver.crossings import Crossing
 from solver.demand import standing_part
+from solver.placement import Arrangement, joint_loads, lane_stretches
 from solver.tolerances import zero_band
+from solver.trains import Train
+from solver.travel import Travel
 
 Array = NDArray[np.float64]
 Packed = dict[str, object]
@@ -53,12 +60,20 @@ def _pack_unders(answers: Answers) -> list[Packed]:
             "crossing": combination.crossing,
             "factor": combination.crossing_factor,
             "loaded": bool(combination.cases),
+            "lanes": [[name, factor] for name, factor in combination.lanes.items()],
+            "arranges": _arranges(answers, combination),
             "band": float(bands[index]),
             "scale": float(forces.scales[index]),
             "largest": float(largest[index]),
         }
         for index, combination in enumerate(answers.combinations)
     ]
+
+
+def _arranges(answers: Answers, load: Combination) -> bool:
+    """Whether something of a load is placed otherwise for one member than for another."""
+    trains = answers.study.crossings[load.crossing].trains if load.crossing else ()
+    return bool(load.lanes) or any(train.depends_on_the_row for train in trains)
 
 
 def _standing(answers: Answers) -> Array:
@@ -75,29 +90,101 @@ def _pack_crossing(answers: Answers, name: str) -> Packed:
     influence = np.vstack(
         [rows.influence[crossing.chord] for rows in (responses.forces, responses.reactions)]
     )
-    ways = [way for crossed, way in answers.forces.sweep.motions.ways.travels if crossed == name]
+    laid = answers.forces.sweep.motions.ways
+    ways = [laid.travels[place] for place in laid.of(name)]
     return {
         "joints": list(chord.joints),
         "positions": chord.positions.tolist(),
         "influence": encode(influence),
-        "axles": [[axle.distance, axle.load * crossing.axle_factor] for axle in crossing.train.axles],
+        "trains": [_pack_train(crossing, train) for train in crossing.trains],
         "ways": [_pack_way(way) for way in ways],
     }
 
 
+def pack_arranged(answers: Answers, column: int, number: int, arrangement: Arrangement) -> Packed:
+    """Pack a load's train and lanes arranged for one member: ways, where a second train is, lanes alone."""
+    load = answers.combinations[column]
+    laid = answers.forces.sweep.motions.ways
+    ways = [laid.travels[place] for place in laid.of(load.crossing or "")]
+    return {
+        "ways": [_pack_second(way, arrangement, load) for way in ways if way.number == number],
+        "lanes": [
+            _pack_lane(answers, name, factor, arrangement, alone=True) for name, factor in load.lanes.items()
+        ],
+        "own": _pack_lane(answers, load.crossing, load.crossing_factor, arrangement, number=number)
+        if load.crossing
+        else None,
+    }
+
+
+def _pack_second(way: Travel, arrangement: Arrangement, load: Combination) -> Packed:
+    arranged = arrange_travel(way, arrangement, load.crossing_factor)
+    fronts, moves = seconds_along(arranged, arrangement, load.crossing_factor)
+    return {**_pack_way(arranged), "seconds": encode(fronts), "moves": encode(moves)}
+
+
+def _pack_lane(
+    answers: Answers,
+    name: str,
+    factor: float,
+    arrangement: Arrangement,
+    *,
+    number: int = 0,
+    alone: bool = False,
+) -> Packed:
+    """Stretches of a lane, and for a lane alone its weights at the chord's joints [N]."""
+    crossing = answers.study.crossings[name]
+    chord = answers.study.chords[crossing.chord]
+    train = crossing.trains[number]
+    placed = lane_stretches(crossing, chord, arrangement, factor, number) if train.lane else []
+    return {
+        "crossing": name,
+        "load": crossing.lane_loads[number],
+        "stretches": [[one.start, one.end] for one in placed],
+        "clear": list(train.lane.clear) if train.lane and train.lane.clear else None,
+        "weights": joint_loads(chord, placed).tolist() if alone else [],
+    }
+
+
+def _pack_train(crossing: Crossing, train: Train) -> Packed:
+    """A train's loads as they act on this truss; the end of an endless strip is none."""
+    moving = crossing.moving_factor
+    return {
+        "name": train.name,
+        "told": train_name(train.name),
+        "axles": [[axle.distance, axle.load * moving] for axle in train.axles],
+        "strips": [
+            [strip.start, strip.end if isfinite(strip.end) else None, strip.load * moving]
+            for strip in train.strips
+        ],
+        "second": _pack_following(train, moving),
+        "lane": train.lane is not None,
+        "relieving": train.relieving_left_out,
+    }
+
+
+def _pack_following(train: Train, moving: float) -> Packed | None:
+    if train.second is None:
+        return None
+    return {
+        "axles": [[axle.distance, axle.load * moving] for axle in train.second.axles],
+        "strips": [[s.start, s.end, s.load * moving] for s in train.second.strips],
+    }
+
+
 def _pack_way(way: Travel) -> Packed:
-    pieces = (way.starts != 0) | (way.slopes != 0)
+    pieces = (way.weights != 0).any(axis=0)
     joints, counts = _sparse(pieces)
     chosen = pieces.T
     at = way.at != 0
     at_joints, at_counts = _sparse(at)
     return {
         "direction": way.direction,
+        "train": way.number,
         "breaks": encode(way.breaks),
         "counts": encode(counts),
         "joints": encode(joints),
-        "starts": encode(way.starts.T[chosen]),
-        "slopes": encode(way.slopes.T[chosen]),
+        "weights": [encode(part.T[chosen]) for part in way.weights],
         "jumps": encode(way.jumps),
         "jumpCounts": encode(at_counts),
         "jumpJoints": encode(at_joints),

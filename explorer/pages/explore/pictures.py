@@ -32,6 +32,7 @@ from explorer.wording.what_stops import list_limits
 from solver.passage import follow, spread_out
 from solver.state import joint_loads_of
 from solver.sweep import Governing
+from solver.travel import moving_points
 
 Array = NDArray[np.float64]
 Point = tuple[float, float]
@@ -53,7 +54,8 @@ def draw_shares(asked: Asked) -> Markup:
     """Picture 1: the force sorted over the way of the crossing chosen, or the first; else a tick a case."""
     answers = asked.answers
     study = answers.study
-    name = asked.combination.crossing or next(iter(study.crossings), None)
+    travelling = (name for name, crossing in study.crossings.items() if crossing.travels)
+    name = asked.combination.crossing or next(travelling, None)
     if name is None:
         return _draw_ticks(asked)
     alone = len(study.cases) + list(study.crossings).index(name)
@@ -150,7 +152,8 @@ def _miniature(asked: Asked, governing: Governing, peak: float, tensile: bool) -
     if chord and way >= 0 and combination.crossing:
         crossing = answers.study.crossings[combination.crossing]
         front, sign = float(governing.positions[asked.member]), 1.0 if way == 0 else -1.0
-        places = np.array([front - sign * axle.distance for axle in crossing.train.axles])
+        train = crossing.trains[int(governing.trains[asked.member])]
+        places = np.array([front - sign * distance for distance in moving_points(train)])
         places = places[(places >= -1e-9) & (places <= chord.length * (1 + 1e-9))]
         joints = truss.joint_coordinates[list(chord.joints)]
         spots = np.column_stack([np.interp(places, chord.positions, column) for column in joints.T])

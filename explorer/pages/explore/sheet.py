@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from explorer.markup import Markup, element, join
 from explorer.pages.explore.pictures import draw_pictures
+from explorer.pages.explore.together import draw_together
 from explorer.pages.proofs.names import keep_names
 from explorer.store import Worked
 from explorer.wording.asked import QUESTIONS, Asked, Told
@@ -25,7 +26,8 @@ def show_sheet(worked: Worked, asked: Asked) -> Markup:
         _draw_question(number, answer, picture)
         for number, (answer, picture) in enumerate(zip(told, pictures, strict=True), 1)
     ]
-    return join([_draw_head(asked), element("ol", questions, {"class": "questions"})])
+    asked_of = element("ol", questions, {"class": "questions"})
+    return join([_draw_head(asked), asked_of, draw_together(worked, asked)])
 
 
 def _draw_head(asked: Asked) -> Markup:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
-from explorer.document.units import SYSTEMS, UnitSystem
+from explorer.document.units import SYSTEMS
 from explorer.drawing.loads import (
     JointLoads,
     draw_joint_loads,
@@ -14,10 +14,11 @@ from explorer.drawing.loads import (
 from explorer.drawing.plate import lay_plate
 from explorer.drawing.still import mark_axles
 from explorer.drawing.view import Direction, look
-from explorer.markup import Markup, join
+from explorer.markup import Markup, element, join
 from explorer.pages.choices import choose_opening, draw_choices
 from explorer.pages.explore.facts import show_facts
 from explorer.pages.explore.packing import pack_study
+from explorer.pages.explore.train_list import choose_train
 from explorer.pages.plate import show_plate
 from explorer.store import Worked
 from explorer.wording.asked import Asked
@@ -40,22 +41,25 @@ def show_stage(worked: Worked, direction: Direction) -> dict[str, object]:
     packed["start"] = MIDDLE_OF_THE_WAY
     packed["opening"] = choose_opening(answers)
     pictures = show_plate(worked, direction)
-    return {"packed": packed, "choices": draw_choices(answers), "facts": show_facts(worked), **pictures}
+    choices = {**draw_choices(answers), "trains": choose_train(answers)}
+    return {"packed": packed, "choices": choices, "facts": show_facts(worked), **pictures}
 
 
-def show_loads(worked: Worked, column: int, direction: Direction, units: UnitSystem) -> Markup:
-    """Draw what acts under a load: joint loads of its cases, and its train."""
-    answers, teller = worked.answers, Teller(units)
+def show_loads(worked: Worked, asked: Asked, direction: Direction, number: int = 0) -> Markup:
+    """Draw what acts under a load: joint loads of its cases, and its train (of a set the one `number`)."""
+    answers, teller = worked.answers, asked.teller
     plate = lay_plate(answers.study, direction)
-    truss, load = answers.study.truss, answers.combinations[column]
+    truss, load = answers.study.truss, asked.combination
     pixels = plate.frame.place(look(truss.joint_coordinates, direction))
     parts = []
     if load.cases:
         loads = joint_loads_of(answers.study, answers.responses, load)
         parts.append(draw_joint_loads(JointLoads(truss, loads, direction, teller.load), pixels))
     if load.crossing:
-        marks = mark_axles(Asked(answers, teller, 0, column, None), plate)
+        marks = mark_axles(asked, plate, number)
         parts.append(draw_train(marks, np.zeros((len(marks.loads), 2))))
+    elif load.lanes:
+        parts.append(element("g", [element("g", (), {"class": "bands"})], {"class": "lanes"}))
     return join(parts)
 
 

@@ -69,7 +69,8 @@ def _stage() -> html.Div:
         button("turn right", "turn-right", "space"),
     ]
     choices = html.Div([html.Span(id="under"), html.Span(id="front-place", hidden=True)], className="choices")
-    over = html.Div([choices, html.Div(tools, className="tools")], className="over")
+    stands = html.P(id="stands", className="note", hidden=True)
+    over = html.Div([html.Div([choices, stands]), html.Div(tools, className="tools")], className="over")
     plate = html.Div(id="plate", tabIndex="0", role="group", **named({"aria-label": label}))
     return html.Div(
         [

@@ -18,6 +18,7 @@ from explorer.pages.proofs.names import keep_names
 from explorer.pages.truss_data import pack_truss
 from explorer.store import Worked
 from explorer.wording.reasons import tell_reason
+from explorer.wording.stands import tell_standing
 from solver.answers import Answers
 
 
@@ -43,8 +44,11 @@ def show_board(worked: Worked, direction: Direction) -> dict[str, object]:
 
 def _reach(answers: Answers, crossing: str) -> dict[str, list[float]]:
     """First and last position of the front each way [m]."""
-    ways = answers.forces.sweep.motions.ways.travels
-    return {w.direction: [float(w.breaks[0]), float(w.breaks[-1])] for name, w in ways if name == crossing}
+    ways = answers.forces.sweep.motions.ways
+    travels = [ways.travels[place] for place in ways.of(crossing)]
+    # Of a set the first train stands for all.
+    first = [way for way in travels if way.number == 0]
+    return {way.direction: [float(way.breaks[0]), float(way.breaks[-1])] for way in first}
 
 
 def show_lesson(setting: Setting, direction: Direction) -> dict[str, object]:
@@ -64,6 +68,7 @@ def show_lesson(setting: Setting, direction: Direction) -> dict[str, object]:
         "zeros": sorted(zeros),
         "loads": _draw_loads(setting, direction),
         "own": own,
+        "stands": "" if setting.own else tell_standing(setting.asked),
         "reasons": _list_reasons(setting),
     }
 
