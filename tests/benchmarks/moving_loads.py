@@ -125,9 +125,8 @@ def main() -> None:
         print(
             f"  largest peak missed by sampling: {np.max(found[1] - seen[1]) / size:.1e} of the largest force"
         )
-        print(
-            f"  sampling, whose areas are those of its grid, is over by at most: {np.max(seen[1] - found[1]) / size:.1e}"
-        )
+        over = np.max(seen[1] - found[1]) / size
+        print(f"  sampling, whose areas are those of its grid, is over by at most: {over:.1e}")
 
 
 if __name__ == "__main__":
