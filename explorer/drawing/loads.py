@@ -19,7 +19,8 @@ Telling = Callable[[float], str]
 """How a force [N] is told: three significant digits in the reader's unit."""
 
 SHORTEST, LONGEST = 12.0, 30.0
-BESIDE = np.array([-26.0, 0.0])
+BESIDE = np.array([26.0, 0.0])
+"""How far a load steps aside from a reaction [px], inwards: the reaction's letters stand outside."""
 CLEAR = 24.0
 """An upright arrow keeps this far from its joint [px], where the joint's name stands."""
 
@@ -58,7 +59,8 @@ def _draw_load(
     near, far = unit * clear, unit * (clear + length)
     if pulls and any(support.joint == joint for support in given.truss.supports):
         # Below a support stands its reaction: the load steps aside.
-        near, far = near + BESIDE, far + BESIDE
+        aside = BESIDE * _inwards(pixels, joint)
+        near, far = near + aside, far + aside
     tail, tip = (near, far) if pulls else (-far, -near)
     free = tip if pulls else tail
     text = given.tell(size)
@@ -77,6 +79,11 @@ def _draw_load(
     return hang(
         [draw_arrow(tail, tip), number], pixels[joint], {"class": "load", "data-j": joint, "data-v": turning}
     )
+
+
+def _inwards(pixels: Array, joint: int) -> float:
+    """The side of a joint on which the truss lies: 1 to the right, -1 to the left."""
+    return 1.0 if pixels[joint, 0] < pixels[:, 0].mean() else -1.0
 
 
 def _blocked(truss: Truss, pixels: Array, joint: int, toward: Array) -> bool:
@@ -192,8 +199,7 @@ def draw_reactions(
             given = reactions[row] if reactions else Reaction("", False, True)
             over = support.joint in hanging and abs(seen[1]) > 0.5
             # Letters on the outer side: within, the loads of the next joint are near.
-            left = pixels[support.joint, 0] < pixels[:, 0].mean()
-            lying = _Lying(seen, over, -1.0 if left else 1.0)
+            lying = _Lying(seen, over, -_inwards(pixels, support.joint))
             arrows.append(_draw_reaction((support.joint, row), pixels[support.joint], lying, given))
     return element("g", arrows, {"class": "reactions"})
 

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import time
-from collections.abc import Callable
 from fractions import Fraction
 
 import numpy as np
@@ -16,6 +14,7 @@ from solver.response import Responses, respond
 from solver.stiffness import Stiffness
 from solver.study import Study
 from solver.sweep import lay_ways
+from tests.benchmarks.timing import best
 from tests.building import build_study, build_truss, standing_loads
 
 PANELS, PANEL = 100, Fraction("5.37")
@@ -61,16 +60,6 @@ def sampled(study: Study, responses: Responses) -> tuple[np.ndarray, np.ndarray]
         forces = influence @ placed
         low, high = np.minimum(low, forces.min(axis=1)), np.maximum(high, forces.max(axis=1))
     return low, high
-
-
-def best(work: Callable[[], object], rounds: int) -> float:
-    """Least seconds of several rounds."""
-    times = []
-    for _ in range(rounds):
-        start = time.perf_counter()
-        work()
-        times.append(time.perf_counter() - start)
-    return min(times)
 
 
 def main() -> None:

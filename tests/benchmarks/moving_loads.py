@@ -6,8 +6,6 @@ interpolated once for each load; strips and lanes are sampled from running sums 
 
 from __future__ import annotations
 
-import time
-from collections.abc import Callable
 from math import inf
 
 import numpy as np
@@ -20,6 +18,7 @@ from solver.study import Study
 from solver.sweep import lay_ways
 from solver.trains import Axle, Lane, Strip, Train
 from tests.benchmarks.__main__ import GAPS, PANEL, PER_PANEL, long_bridge
+from tests.benchmarks.timing import best
 
 HEAVY = Train(
     "heavy",
@@ -98,25 +97,15 @@ def at(values: np.ndarray, places: np.ndarray, outside: bool = False) -> np.ndar
     return np.where(inside == index, values[:, inside], 0.0) if outside else values[:, inside]
 
 
-def timed(work: Callable[[], object], rounds: int) -> float:
-    """Least seconds of several rounds."""
-    times = []
-    for _ in range(rounds):
-        start = time.perf_counter()
-        work()
-        times.append(time.perf_counter() - start)
-    return min(times)
-
-
 def main() -> None:
     """Print seconds, ratios and what sampling misses."""
     for train in (HEAVY, RAIL):
         study = bridge(train)
         responses: Responses = respond(study, Stiffness(study.truss))
         influence = responses.forces.influence["deck"]
-        fast = timed(lambda s=study, i=influence: exact(s, i), 9)  # type: ignore[misc]
-        slow = timed(lambda s=study, i=influence: sampled(s, i), 2)  # type: ignore[misc]
-        fast = min(fast, timed(lambda s=study, i=influence: exact(s, i), 9))  # type: ignore[misc]
+        fast = best(lambda s=study, i=influence: exact(s, i), 9)  # type: ignore[misc]
+        slow = best(lambda s=study, i=influence: sampled(s, i), 2)  # type: ignore[misc]
+        fast = min(fast, best(lambda s=study, i=influence: exact(s, i), 9))  # type: ignore[misc]
         found, seen = exact(study, influence), sampled(study, influence)
         size = np.abs(found[1]).max()
         print(f"{train.name}: {len(influence)} members, 100 panels, both ways")
