@@ -5,6 +5,7 @@ Decided by geometry alone, exactly, at the coordinates as written; no stiffness 
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -14,6 +15,9 @@ from solver.progress import Progress, silent
 from solver.statics import Statics
 from solver.stiffness import Stiffness
 from solver.tolerances import TIE
+
+CORRECTIONS = 2
+"""Once is exact but for rounding, which soft bars beside stiff ones enlarge; twice takes that away."""
 
 
 @dataclass(frozen=True)
@@ -40,11 +44,34 @@ def movement_without(stiffness: Stiffness, member: int, moves: tuple[int, ...]) 
     the one movement that every other member allows. The largest joint moves by 1, downwards if it can;
     joints that stay (all but `moves`) are exactly 0.
     """
+    return np.asarray(movements_without(stiffness, [(member, moves)])[0])
+
+
+def movements_without(
+    stiffness: Stiffness, lost: Sequence[tuple[int, tuple[int, ...]]]
+) -> NDArray[np.float64]:
+    """Return the movement without each of some needed members, given with what moves, in one go.
+
+    (lost, joints, dimension), each as `movement_without` has it.
+    """
     truss = stiffness.truss
-    longer = np.zeros((len(truss.members), 1))
-    longer[member] = 1.0
-    response = stiffness.respond(np.zeros((truss.freedoms, 1)), elongations=longer)
-    movement = response.movements.reshape(-1, truss.dimension)
+    longer = np.zeros((len(truss.members), len(lost)))
+    longer[[member for member, _ in lost], np.arange(len(lost))] = 1.0
+    unloaded = np.zeros((truss.freedoms, len(lost)))
+    movements = np.zeros_like(unloaded)
+    for _ in range(CORRECTIONS):
+        # The movement bears no force: whatever of it does not fit yet is a misfit to be made good.
+        misfit = longer - stiffness.equilibrium.T @ movements
+        movements = movements + stiffness.respond(unloaded, elongations=misfit).movements
+    found = movements.T.reshape(len(lost), -1, truss.dimension)
+    return np.array(
+        [_scaled(movement, moves) for movement, (_, moves) in zip(found, lost, strict=True)]
+    ).reshape(found.shape)
+
+
+def _scaled(movement: NDArray[np.float64], moves: tuple[int, ...]) -> NDArray[np.float64]:
+    """The largest joint moves by 1, downwards if it can; joints that stay are exactly 0."""
+    movement = movement.copy()
     stays = np.setdiff1d(np.arange(len(movement)), np.array(moves, dtype=int))
     movement[stays] = 0.0
     sizes = np.linalg.norm(movement, axis=1)

@@ -15,6 +15,7 @@ from explorer.tables import make_tables
 from solver.answers import Answers, answer
 from solver.combining import Combination
 from solver.passage import LEVELS, Passage, follow, spread_out
+from solver.tolerances import NOISE, ZERO
 from tests.laws.studies import draw_study
 from tests.laws.trying import law
 from tests.plain.expected import Expected, work_out_plainly
@@ -202,7 +203,8 @@ def test_zero_stretches_of_random_studies_add_up_to_the_share_by_the_plain_way(s
     tried = random_study(seed)
     for ways in follow_all(tried):
         share = np.mean([way.passage.zero_length / way.passage.loaded_length for way in ways])
-        assert abs(share - tried.expected.shares(ways[0].column)[ways[0].member]) <= 1e-9
+        expected = tried.expected.shares(ways[0].column)[ways[0].member]
+        assert abs(share - expected) <= 1e-9 + moved_by_rounding(ways)
 
 
 @pytest.mark.parametrize("name", TRAVELLED)
@@ -231,18 +233,32 @@ def test_extremes_stretches_and_their_ends_in_random_studies_are_what_samples_sa
             check_ends(one)
 
 
-def moved_by_tidying(ways: tuple[Followed, ...]) -> float:
-    """By what share of the way ends of zero stretches may differ: curves have forces up to the noise at 0.
+def moved(way: Followed, pieces: np.ndarray, error: float) -> float:
+    """By what length a level is reached elsewhere on some pieces where forces are off: error over slope."""
+    lengths, rise = np.diff(way.passage.positions), np.abs(np.diff(way.passage.forces))
+    steep = pieces & (rise > 0)
+    return float((lengths[steep] * np.minimum(1.0, error / rise[steep])).sum())
 
-    On a piece with such an end the place at which the limit is reached moves by noise over slope.
-    """
-    lost = 0.0
+
+def moved_by_rounding(ways: tuple[Followed, ...]) -> float:
+    """By what share of the way ends of zero stretches may differ: the last digits of the largest force."""
+    length = 0.0
     for way in ways:
-        lengths, rise = np.diff(way.passage.positions), np.abs(np.diff(way.passage.forces))
+        positions = way.passage.positions
+        holding = np.zeros(len(positions) - 1, dtype=bool)
+        for end in np.array(way.passage.zeros).ravel():
+            holding |= (positions[:-1] <= end) & (end <= positions[1:])
+        length += moved(way, holding, NOISE * float(way.tried.expected.scales[way.column]))
+    return length / sum(way.passage.loaded_length for way in ways)
+
+
+def moved_by_tidying(ways: tuple[Followed, ...]) -> float:
+    """The same for curves: of their points those with a force of up to ZERO of the scale lie at 0."""
+    length = 0.0
+    for way in ways:
         tidied = (way.passage.forces[:-1] == 0) | (way.passage.forces[1:] == 0)
-        steep = tidied & (rise > 0)
-        lost += float((lengths[steep] * np.minimum(1.0, way.noise / rise[steep])).sum())
-    return lost / sum(way.passage.loaded_length for way in ways)
+        length += moved(way, tidied, ZERO * float(way.tried.expected.scales[way.column]))
+    return length / sum(way.passage.loaded_length for way in ways)
 
 
 def check_spread(ways: tuple[Followed, ...]) -> None:
