@@ -106,11 +106,15 @@ class Elimination:
 
     def dependency(self, random: np.random.Generator) -> Integers:
         """Return a random s with C s = 0 modulo the prime, (columns,): a random state of self-stress."""
+        return self.dependencies(1, random)[:, 0]
+
+    def dependencies(self, count: int, random: np.random.Generator) -> Integers:
+        """Return random s with C s = 0 modulo the prime, (columns, count); G must have full rank."""
         prime = self.columns.prime
-        guess = random.integers(1, prime, (len(self.weights), 1))
+        guess = random.integers(1, prime, (len(self.weights), count))
         answer = self.solve(self.columns.times(guess))
         back = self.columns.transposed_times(answer) * self.weights[:, None] % prime
-        return ((guess - back) % prime)[:, 0]
+        return (guess - back) % prime
 
     def _column(self, i: int) -> Integers:
         return self.multipliers[i, 1 : self.columns.height - i]

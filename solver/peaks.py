@@ -44,10 +44,11 @@ class Forces:
 
 @dataclass(frozen=True)
 class Extremes:
-    """Governing largest and smallest values of reactions [N] or deflections [m]."""
+    """Governing largest and smallest values of reactions [N] or deflections [m], and their sweep."""
 
     largest: Governing
     smallest: Governing
+    sweep: Sweep
 
 
 def sweep_forces(ways: Ways, responses: Responses, progress: Progress = silent) -> Forces:
@@ -86,7 +87,7 @@ def sweep_extremes(
     noise = NOISE * float(size)
     largest = swept.govern(swept.largest, 1.0, progress, noise)
     mirrored = swept.govern(-swept.smallest, -1.0, progress, noise)
-    return Extremes(largest, replace(mirrored, values=-mirrored.values))
+    return Extremes(largest, replace(mirrored, values=-mirrored.values), swept)
 
 
 def _asked(study: Study, demands: Array) -> Array:

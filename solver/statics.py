@@ -74,6 +74,16 @@ class Statics:
         states = [self.eliminations[0].dependency(random)[:members] for _ in range(2)]
         return np.asarray((states[0] == 0) & (states[1] == 0))
 
+    @cached_property
+    def random_states(self) -> tuple[NDArray[np.int64], int]:
+        """Random states of self-stress of a truss that stands, all there are, modulo a prime, and it.
+
+        (members + held, states): they span every state but with a probability of 1 in 2**31.
+        """
+        elimination = self.eliminations[0]
+        random = np.random.default_rng(SEED + 2)
+        return elimination.dependencies(self.self_stress_states, random), elimination.columns.prime
+
     def moves_without(self, members: NDArray[np.int64], progress: Progress = silent) -> list[tuple[int, ...]]:
         """Return, for each of `members` (indices, all needed), the joints that move when it is gone.
 

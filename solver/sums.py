@@ -83,10 +83,10 @@ def running_largest(family: PiecewisePolynomials) -> PiecewisePolynomials:
     parts[0, :, :, 2] = np.maximum(level, np.where(summits > rises, top, level))
     left = breaks[:, :-1, None]
     inner = np.concatenate([left, left + rises[:, :, None], left + summits[:, :, None]], axis=2)
-    own = np.hstack([inner.reshape(len(breaks), -1), breaks[:, -1:]])
+    own = np.hstack([inner.reshape(len(breaks), 3 * left.shape[1]), breaks[:, -1:]])
     at = np.maximum(value_at(family, family.jumps), 0.0)
     reached = PiecewisePolynomials(
-        own, parts.reshape(3, len(breaks), -1), np.zeros(0), np.zeros((len(breaks), 0))
+        own, parts.reshape(3, len(breaks), 3 * left.shape[1]), np.zeros(0), np.zeros((len(breaks), 0))
     )
     at = np.maximum(np.maximum.accumulate(at, axis=1), value_at(reached, family.jumps))
     return PiecewisePolynomials(own, reached.coefficients, family.jumps, at)

@@ -38,6 +38,10 @@ BALANCED = 1e-13
 IMBALANCE = 1e-9
 """A reported state may miss joint equilibrium by this share of its scale, no more."""
 
+RELEASED = 1e-11
+"""What a member gives up may leave joints unbalanced, or bars unfit, by this share of the largest force in
+play: two digits inside the 1e-9 to which results are trusted."""
+
 CONDITION = 1e9
 """Largest member force per unit joint load: from here up nine digits of a force are lost."""
 
