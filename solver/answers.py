@@ -14,6 +14,7 @@ from solver.concurrent import Together, around_members, with_reactions
 from solver.demand import case_factors
 from solver.equilibrium import largest_imbalance, require_trust
 from solver.errors import InputError, MechanismError
+from solver.losses.whole import Losses, examine_losses, hold_against
 from solver.notices import take_notice
 from solver.peak_states import Peaks, Reported, arrangement_of, moment_of, standing_of
 from solver.peaks import Extremes, Forces, sweep_extremes, sweep_forces
@@ -31,6 +32,8 @@ from solver.statics import Statics, examine
 from solver.stiffness import Stiffness
 from solver.study import Study
 from solver.sweep import Governing, lay_ways
+from solver.verdicts.ground import Ground
+from solver.verdicts.whole import find_grounds
 
 
 @dataclass(frozen=True)
@@ -56,7 +59,8 @@ class Reasoned:
 class Answers:
     """Everything about a study; the largest imbalance is over all reported states.
 
-    `reasoner` gives reasons in any further state and remembers what it has seen.
+    losses and grounds (why zero now does not mean removable, the weightiest first) are one a member, in the
+    file's order. `reasoner` gives reasons in any further state and remembers what it has seen.
     """
 
     study: Study
@@ -69,6 +73,8 @@ class Answers:
     redundancy: Redundancy
     sensitivity: Sensitivity
     removals: Removals
+    losses: Losses
+    grounds: tuple[tuple[Ground, ...], ...]
     inspections: tuple[Inspection, ...]
     reasoner: Reasoner
     imbalance: float
@@ -99,6 +105,8 @@ def answer(study: Study, progress: Progress = silent) -> Answers:
     require_trust(imbalance, redundancy.condition)
     sensitivity = examine_sensitivity(stiffness, redundancy.condition)
     removals = remove_each(statics, progress)
+    before = hold_against(responses, forces, reactions, deflections)
+    losses = examine_losses(before, stiffness, (statics, removals), redundancy.shares, progress)
     reasoner = Reasoner(stiffness, statics, removals.moves, redundancy.shares)
     return Answers(
         study=study,
@@ -111,6 +119,8 @@ def answer(study: Study, progress: Progress = silent) -> Answers:
         redundancy=redundancy,
         sensitivity=sensitivity,
         removals=removals,
+        losses=losses,
+        grounds=find_grounds(stiffness, forces, removals, losses, progress),
         inspections=_inspect(study, responses, reasoner, progress),
         reasoner=reasoner,
         imbalance=imbalance,

@@ -18,7 +18,8 @@ class Study:
     """One truss, its chords, load cases and crossings (in the file's order) and their combinations.
 
     `combinations` are those of the file; without any, `asked` makes each load case one of its own.
-    `zero_limit` [N]: a force up to this counts as zero. `notices` were made while reading.
+    `zero_limit` [N]: a force up to this counts as zero. `lean`: the share of
+    gravity loads that acts across where they are tried leaning. `notices` were made while reading.
     """
 
     title: str
@@ -28,6 +29,7 @@ class Study:
     crossings: Mapping[str, Crossing] = field(default_factory=dict)
     combinations: tuple[Combination, ...] = ()
     zero_limit: float = 0.0
+    lean: float = 0.05
     notices: tuple[str, ...] = ()
 
     def __post_init__(self) -> None:

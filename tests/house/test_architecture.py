@@ -26,8 +26,8 @@ FLOORS = {
     11: ["solver.sweep"],
     12: ["solver.peaks", "solver.peak_states", "solver.reasons"],
     13: ["solver.equilibrium", "solver.concurrent", "solver.removal", "solver.passage"],
-    14: ["solver.virtual_work", "solver.by_hand", "solver.leaving_out"],
-    15: ["solver.notices"],
+    14: ["solver.virtual_work", "solver.by_hand", "solver.leaving_out", "solver.losses"],
+    15: ["solver.notices", "solver.verdicts"],
     16: ["solver.answers"],
     17: ["explorer.bundled"],
     18: ["explorer.document"],
@@ -55,6 +55,8 @@ SERVING = (
     "explorer/pages/explore/callbacks.py",
     "explorer/pages/learn/layout.py",
     "explorer/pages/learn/callbacks.py",
+    "explorer/pages/whole/layout.py",
+    "explorer/pages/whole/callbacks.py",
 )
 STANDARD_LIBRARY_ONLY = {"explorer/bootstrap.py", "explorer/pip_wheel.py", "explorer/__init__.py"}
 TOP_LEVEL = {"README.md", "DEVELOPERS.md", "pyproject.toml", "explorer", "solver", "tests", "data"}
