@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from decimal import Decimal
 from typing import Literal
 
 Kind = Literal["text", "number", "positive", "not negative", "name", "names", "pairs", "table", "any"]
@@ -44,6 +45,13 @@ ATTRIBUTES: tuple[Attribute, ...] = (
     _a("", "title", "text", "what the study is called, at most 200 characters", required=True),
     _a("", "units", "text", "`metric` or `US`", required=True),
     _a("", "zero_limit", "not negative", "a force up to this counts as zero", quantity="force", default=0),
+    _a(
+        "",
+        "lean",
+        "not negative",
+        "share of gravity loads that acts across, in any direction, where they are tried leaning",
+        default=Decimal("0.05"),
+    ),
     _a("", "joints", "table", "coordinates by joint name, two or three, the last one up", required=True),
     _a("", "supports", "table", "held directions by joint: letters, or a list of vectors", required=True),
     _a("", "materials", "table", "materials by name", required=True),
@@ -61,14 +69,20 @@ ATTRIBUTES: tuple[Attribute, ...] = (
     _a("materials", "unit_weight", "positive", "weight per volume, for self weight", quantity="unit_weight"),
     _a("materials", "expansion", "number", "thermal expansion per degree", quantity="expansion"),
     _a("sections", "area", "positive", "area", quantity="area", required=True),
-    _a("sections", "I", "positive", "second moment, kept for later versions", quantity="second_moment"),
+    _a(
+        "sections",
+        "I",
+        "positive",
+        "second moment, for the buckling of pieces that lose a prop",
+        quantity="second_moment",
+    ),
     _a("sections", "r", "positive", "radius of gyration, kept for later versions", quantity="radius"),
     _a("groups", "along", "names", "joints; neighbours are joined by a member each"),
     _a("groups", "members", "names", "members as `JOINT-JOINT`"),
     _a("groups", "section", "name", "name of the section", required=True),
     _a("groups", "material", "name", "name of the material", required=True),
-    _a("groups", "tension", "positive", "design resistance, kept for later versions", quantity="force"),
-    _a("groups", "compression", "positive", "design resistance, kept for later versions", quantity="force"),
+    _a("groups", "tension", "positive", "design resistance of each member in tension", quantity="force"),
+    _a("groups", "compression", "positive", "design resistance in compression", quantity="force"),
     _a("groups", "duties", "names", "what the model cannot see, in words"),
     _a("pieces", "joints", "names", "joints in line, neighbours joined by members", required=True),
     _a("pieces", "lateral_props", "names", "joints of the piece that are held out of plane"),
@@ -121,7 +135,7 @@ ATTRIBUTES: tuple[Attribute, ...] = (
 )
 
 LATER = {
-    "": ("lean", "situations", "standards", "limits", "families", "patterns"),
+    "": ("situations", "standards", "limits", "families", "patterns"),
     "sections": ("size",),
     "combinations": ("for", "situation", "weight"),
 }

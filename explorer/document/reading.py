@@ -158,6 +158,7 @@ def _build(values: Values, tree: dict[str, Any]) -> Study | None:
         crossings={name: crossing for name, crossing in crossings.items() if crossing is not None},
         combinations=combinations,
         zero_limit=float(read["zero_limit"]),
+        lean=float(read["lean"]),
         notices=note_bundled(tree.get("trains")) + note_impacts(crossings),
     )
 

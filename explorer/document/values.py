@@ -59,7 +59,7 @@ class Values:
                 read[key] = None
             else:
                 default = attribute.default
-                read[key] = Fraction(default) if isinstance(default, int) else default
+                read[key] = Fraction(default) if isinstance(default, int | Decimal) else default
         return read
 
     def unknown_keys(self, raw: dict[str, Any], path: str, table: str, known: Collection[str]) -> None:

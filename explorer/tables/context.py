@@ -47,11 +47,14 @@ class Context:
 
     def at(self, governing: Governing, row: int) -> str:
         """Position and direction at which a row's extreme occurs; empty without a travelling crossing."""
-        direction = int(governing.directions[row])
+        return self.place(int(governing.directions[row]), float(governing.positions[row]))
+
+    def place(self, direction: int, position: float) -> str:
+        """A position [m] and direction (0 forward, 1 backward) as written; empty without a direction."""
         if direction < 0:
             return ""
-        position = self.units.from_si("length", governing.positions[row : row + 1])[0]
-        return f"{text(float(position))} {WAYS[direction]}"
+        told = self.units.from_si("length", np.array([position]))[0]
+        return f"{text(float(told))} {WAYS[direction]}"
 
     def support_rows(self) -> list[tuple[str, str]]:
         """Joint and direction of each reaction, in the order of reaction rows."""

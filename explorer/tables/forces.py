@@ -27,12 +27,10 @@ MEMBERS_HEADER = (
     "outcome",
     "verdict",
 )
-NOT_YET = ("", "", "", "", "")
-"""Utilisation, outcome and verdict belong to a later part: empty, never invented."""
 
 
 def members_table(context: Context) -> Table:
-    """One row a member: zero shares, peaks and where they occur, redundancy share."""
+    """One row a member: zero shares, peaks and where they occur, redundancy share, utilisation, outcome."""
     answers = context.answers
     forces = answers.forces
     lengths = context.units.from_si("length", context.truss.lengths)
@@ -46,8 +44,28 @@ def members_table(context: Context) -> Table:
             float(forces.zero_share_combined[index]),
         )
         peaks = _peak(context, forces.tension, index) + _peak(context, forces.compression, index)
-        rows.append((*start, *peaks, float(answers.redundancy.shares[index]), *NOT_YET))
+        share = float(answers.redundancy.shares[index])
+        grounds = answers.grounds[index]
+        end = (answers.losses.each[index].outcome, grounds[0].key if grounds else "")
+        rows.append((*start, *peaks, share, *_utilisation(context, index), *end))
     return Table("members", MEMBERS_HEADER, tuple(rows))
+
+
+def _utilisation(context: Context, member: int) -> tuple[Cell, ...]:
+    """The larger of peak tension and compression over their resistances, and where; empty without any."""
+    forces, group = context.answers.forces, context.truss.members[member].group
+    found = [
+        (float(peaks.values[member]) / resistance, peaks)
+        for peaks, resistance in ((forces.tension, group.tension), (forces.compression, group.compression))
+        if resistance is not None
+    ]
+    if not found:
+        return "", "", ""
+    ratio, peaks = max(found, key=lambda one: one[0])
+    if ratio == 0:
+        return 0.0, "", ""
+    names = tuple(combination.name for combination in context.answers.combinations)
+    return ratio, context.under(peaks, member, names), context.at(peaks, member)
 
 
 def _peak(context: Context, governing: Governing, member: int) -> tuple[Cell, ...]:

@@ -58,18 +58,3 @@ def waking_table(context: Context) -> Table:
         force = float(redundancy.waking_forces[index])
         rows.append((member.name, context.truss.joint_names[joint], told, force))
     return Table("waking", ("member", "joint", "direction", "force"), tuple(rows))
-
-
-def removals_table(context: Context) -> Table:
-    """Whether the truss without each member is a mechanism, and the joints that move in it."""
-    removals = context.answers.removals
-    rows = tuple(
-        (
-            member.name,
-            "yes" if removals.mechanism[index] else "no",
-            context.joint_names(removals.moves[index]),
-            "",
-        )
-        for index, member in enumerate(context.truss.members)
-    )
-    return Table("removals", ("member", "mechanism", "moves", "outcome"), rows)

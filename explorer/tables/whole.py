@@ -6,7 +6,8 @@ from explorer.document import UnitSystem
 from explorer.tables.concurrent import concurrent_table
 from explorer.tables.context import Context
 from explorer.tables.forces import forces_table, influence_table, members_table, zero_shares_table
-from explorer.tables.reasons import inspection_table, reasons_table, removals_table, waking_table
+from explorer.tables.losses import removals_table, verdicts_table
+from explorer.tables.reasons import inspection_table, reasons_table, waking_table
 from explorer.tables.supports import deflections_table, reactions_table, totals_table
 from explorer.tables.table import Table
 from solver.answers import Answers
@@ -24,6 +25,7 @@ MAKERS = (
     reasons_table,
     waking_table,
     removals_table,
+    verdicts_table,
 )
 
 

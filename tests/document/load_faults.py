@@ -158,7 +158,7 @@ LOAD_FAULTS = [
         "sections.tube.size",
         "this version: size",
     ),
-    ("lean of a later part", ("zero_limit = 0", "zero_limit = 0\nlean = 0.05"), "lean", "this version: lean"),
+    ("a negative lean", ("zero_limit = 0", "zero_limit = 0\nlean = -0.05"), "lean", "-0.05 is negative"),
     (
         "for of a later part",
         ("dead = 1.35", 'for = "strength"\ndead = 1.35'),
