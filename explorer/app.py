@@ -10,6 +10,8 @@ from explorer.pages.explore import callbacks as explore_callbacks
 from explorer.pages.explore.layout import lay_out as lay_out_explore
 from explorer.pages.learn import callbacks as learn_callbacks
 from explorer.pages.learn.layout import lay_out as lay_out_learn
+from explorer.pages.whole import callbacks as whole_callbacks
+from explorer.pages.whole.layout import lay_out as lay_out_whole
 from explorer.store import Jobs, Results, Start
 
 SHELL = """<!DOCTYPE html>
@@ -25,12 +27,15 @@ def make_app(results: Results, jobs: Jobs, start: Start) -> Dash:
 
     Returns the first page, on whose server the others live as well.
     """
-    explore = _make_page("/", others=("learn",))
+    explore = _make_page("/", others=("learn", "whole"))
     explore.layout = lay_out_explore(start)
     explore_callbacks.register(explore, results, jobs, start)
-    learn = _make_page("/learn/", others=("explore",), server=explore.server)
+    learn = _make_page("/learn/", others=("explore", "whole"), server=explore.server)
     learn.layout = lay_out_learn(start)
     learn_callbacks.register(learn, results, jobs, start)
+    whole = _make_page("/whole/", others=("explore", "learn"), server=explore.server)
+    whole.layout = lay_out_whole(start)
+    whole_callbacks.register(whole, results, jobs, start)
     return explore
 
 

@@ -11,6 +11,7 @@
     return array.buffer;
   }
   const floats = (text) => new Float64Array(bytes(text));
+  stillbar.floats = floats;
   const whole = (text) => new Int32Array(bytes(text));
 
   function unpackWay(way) {

@@ -194,6 +194,9 @@
     travel: () => stillbar.travel(),
     cross: () => stillbar.letCross(),
     move: () => stillbar.move(),
+    lose: () => stillbar.lose(),
+    "put-back": () => stillbar.putBack(),
+    difference: () => stillbar.swapDifference(),
     print: () => window.print(),
     ground: () => stillbar.swapGround(),
   };

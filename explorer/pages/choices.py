@@ -17,7 +17,7 @@ MEASURES = (
     "peak compression",
     "largest peak",
     "redundancy share",
-    "mechanism without it",
+    "outcome if gone",
 )
 
 

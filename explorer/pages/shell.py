@@ -11,7 +11,7 @@ from explorer.bundled import list_bundled
 from explorer.pages import ids
 from explorer.store import Start
 
-PAGES = {"Explore": "/", "Learn": "/learn/"}
+PAGES = {"Explore": "/", "Learn": "/learn/", "Whole truss": "/whole/"}
 
 
 def lay_stores(names: Sequence[str], answers: int, start: Start) -> list[Any]:
@@ -41,7 +41,7 @@ def lay_header(here: str) -> html.Header:
         html.A(
             name,
             href=place,
-            id=f"page-{name.lower()}",
+            id=f"page-{name.lower().replace(' ', '-')}",
             **named({"aria-current": "page"} if name == here else {}),
         )
         for name, place in PAGES.items()

@@ -92,7 +92,7 @@ def test_what_bars_show_can_be_chosen(open_page: Open) -> None:
     screen = open_page("")
     post = screen.find('#plate [data-member="L4-U4"]')
     assert "z" in (post.get_attribute("class") or "").split()
-    screen.find("#measure").select_option("mechanism without it")
+    screen.find("#measure").select_option("outcome if gone")
     assert "ink" in (post.get_attribute("class") or "").split()
     screen.find("#measure").select_option("peak tension")
     assert re.search(r"\bz\b", post.get_attribute("class") or "")

@@ -104,13 +104,16 @@ def how_hard(tables: dict[str, Rows], member: str) -> Iterator[str]:
 def if_gone(tables: dict[str, Rows], member: str) -> Iterator[str]:
     (row,) = of(tables["members"], member)
     yield three_digits(row["redundancy_share"])
-    (waking,) = of(tables["waking"], member)
-    if waking["joint"]:
-        yield three_digits(waking["force"])
-        yield from (three_digits(part) for part in waking["direction"].split())
     (removal,) = of(tables["removals"], member)
     yield str(len(removal["moves"].split()))
-    yield str(len(removal["moves"].split()) - 6)
+    for column in ("worst_utilisation", "growth", "growth_ratio", "deflection_ratio"):
+        if removal[column]:
+            yield three_digits(removal[column])
+    known = [one["member"] for one in tables["members"]]
+    known += sorted({joint for name in known for joint in name.split("-")})
+    for verdict in of(tables["verdicts"], member):
+        if verdict["key"] in ("mechanism", "prop", "deflection"):
+            yield from names_and_numbers(verdict["sentence"], known)
 
 
 def names_and_numbers(text: str, known: list[str]) -> list[str]:

@@ -4,21 +4,35 @@ from __future__ import annotations
 
 import re
 from datetime import date
+from functools import cache
 from pathlib import Path
 
 import numpy as np
 import pytest
 
-from explorer.document import read_text
 from explorer.drawing.paper import draw_answer, lay_task
 from explorer.pages.learn.task_sheet import SheetRequest, SolvedTask, draw_sheet, read_request, solve_task
 from explorer.tasks import make_task
 from tests.laws.proving import dense_forces
 
 DAY = date(2031, 5, 9)
+EIGHT = 8
+"""A sheet has so many tasks unless more are asked for."""
 STYLE = Path(__file__).resolve().parents[2] / "explorer" / "assets" / "learn" / "45-sheet-print.css"
 NAME = re.compile(r"task (\d+-[123]-(?:plane|space))<")
 LETTERED = re.compile(r'<g class="name" [^>]*><text y="4">([^<]+)</text>')
+
+
+@cache
+def solved_task(seed: int, level: int, space: bool) -> SolvedTask:
+    """A task and its solution: making one takes longer than looking, and several facts are seen on it."""
+    return solve_task(make_task(seed, level, space))
+
+
+@cache
+def sheet_of_eight(level: int, space: bool) -> tuple[str, str]:
+    """Tasks and answers of the sheet that begins with task 0."""
+    return halves(draw_sheet(SheetRequest(0, level, space, EIGHT), "", DAY))
 
 
 def dense(solved: SolvedTask) -> np.ndarray:
@@ -105,12 +119,12 @@ def test_the_reminder_stands_once_and_in_the_answers_and_the_caution_under_both(
 @pytest.mark.parametrize("level", [1, 2, 3])
 @pytest.mark.parametrize("space", [False, True])
 def test_the_listed_zeros_are_those_of_a_dense_solution(level: int, space: bool) -> None:
-    _, answered = halves(draw_sheet(SheetRequest(50, level, space, 4), "", DAY))
+    _, answered = sheet_of_eight(level, space)
     articles = answered.split("<article")[1:]
-    assert len(articles) == 4
+    assert len(articles) == EIGHT
     for number, article in enumerate(articles):
         listed = re.findall(r"<li><b>([^<]+)</b> <span>.*?</span></li>", article)
-        assert set(listed) == zeros_of(solve_task(make_task(50 + number, level, space)))
+        assert set(listed) == zeros_of(solved_task(number, level, space))
         assert len(set(listed)) == len(listed) == article.count("<li>")
 
 
@@ -127,7 +141,7 @@ def test_a_narrow_truss_is_drawn_so_large_that_its_forces_have_room() -> None:
 @pytest.mark.parametrize("space", [False, True])
 def test_every_member_has_its_value_in_the_drawing_or_beside_it(space: bool) -> None:
     for seed in range(6):
-        solved = solve_task(make_task(seed, 3, space))
+        solved = solved_task(seed, 3, space)
         forces = dense(solved)
         zeros = {m for m, f in enumerate(forces) if abs(f) < 1e-8 * abs(forces).max()}
         picture = draw_answer(lay_task(solved.told), zeros, "")
@@ -140,31 +154,43 @@ def test_every_member_has_its_value_in_the_drawing_or_beside_it(space: bool) -> 
 @pytest.mark.parametrize("level", [1, 2, 3])
 @pytest.mark.parametrize("space", [False, True])
 def test_every_joint_is_lettered_in_every_drawing(level: int, space: bool) -> None:
-    for half in halves(draw_sheet(SheetRequest(0, level, space, 8), "", DAY)):
+    for half in sheet_of_eight(level, space):
         drawings = re.findall(r"<svg.*?</svg>", half)
-        assert len(drawings) == 8
+        assert len(drawings) == EIGHT
         for seed, drawing in enumerate(drawings):
-            truss = read_text(make_task(seed, level, space).text, "task").study.truss
+            truss = solved_task(seed, level, space).told.answers.study.truss
             assert LETTERED.findall(drawing) == list(truss.joint_names)
+
+
+def check_nearness(seed: int, level: int, space: bool) -> None:
+    layout = lay_task(solved_task(seed, level, space).told)
+    for joint, place in enumerate(layout.places):
+        assert np.hypot(*(layout.pixels - place).T).argmin() == joint, seed
+    for arrow in layout.arrows:
+        near = min((arrow.tail, arrow.tip), key=lambda end: np.hypot(*(end - layout.pixels[arrow.joint])))
+        assert np.hypot(*(layout.pixels - near).T).argmin() == arrow.joint, seed
 
 
 @pytest.mark.parametrize("level", [1, 2, 3])
 @pytest.mark.parametrize("space", [False, True])
 def test_names_and_arrows_are_nearest_to_their_own_joints(level: int, space: bool) -> None:
-    for seed in range(30):
-        layout = lay_task(solve_task(make_task(seed, level, space)).told)
-        for joint, place in enumerate(layout.places):
-            assert np.hypot(*(layout.pixels - place).T).argmin() == joint, seed
-        for arrow in layout.arrows:
-            near = min((arrow.tail, arrow.tip), key=lambda end: np.hypot(*(end - layout.pixels[arrow.joint])))
-            assert np.hypot(*(layout.pixels - near).T).argmin() == arrow.joint, seed
+    for seed in range(EIGHT):
+        check_nearness(seed, level, space)
+
+
+@pytest.mark.campaign
+@pytest.mark.parametrize("level", [1, 2, 3])
+@pytest.mark.parametrize("space", [False, True])
+def test_names_and_arrows_are_nearest_to_their_own_joints_in_many_tasks(level: int, space: bool) -> None:
+    for seed in range(EIGHT, 60):
+        check_nearness(seed, level, space)
 
 
 @pytest.mark.parametrize("space", [False, True])
 def test_a_load_is_drawn_at_its_joint_and_told_in_components(space: bool) -> None:
-    asked, _ = halves(draw_sheet(SheetRequest(0, 2, space, 8), "", DAY))
+    asked, _ = sheet_of_eight(2, space)
     for seed, article in enumerate(asked.split("<article")[1:]):
-        told = solve_task(make_task(seed, 2, space)).told
+        told = solved_task(seed, 2, space).told
         layout, loads = lay_task(told), told.state.joint_loads
         assert {arrow.joint for arrow in layout.arrows} == set(np.flatnonzero(loads.any(axis=1)).tolist())
         assert article.count('<g class="load">') == len(layout.arrows)

@@ -279,6 +279,7 @@
 
     setTrack(data) {
       const markup = data.markup;
+      stillbar.keepLoss(this, data);
       this.arranged = data.arranged
         ? Object.assign(stillbar.unpackArranged(data.arranged), {
             member: data.member,
@@ -323,8 +324,10 @@
         load = this.load(),
         train = this.train();
       const values = stillbar.rowsAt(study, this.state.under, train, this.arrangedNow());
+      stillbar.afterLoss(this, values);
       this.values = values;
       const shown = stillbar.look(this, values);
+      stillbar.lookLost(this, shown);
       if (train) stillbar.placeTrain(this, train);
       stillbar.placeTraffic(this, train);
       this.drawing.paint(shown.looks, shown.parts, shown.said);

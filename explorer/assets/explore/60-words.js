@@ -40,6 +40,13 @@
     };
   }
 
+  /* What losing each member leaves: mechanisms inked, overload half as wide, strength unproven thin. */
+  const OUTCOMES = { carried: ["plain", 0], stands: ["share", 0.15], overload: ["share", 1] };
+  function outcomes(words) {
+    const looks = words.map((word) => OUTCOMES[word] || ["ink", word === "unpropped" ? 0.4 : 1]);
+    return { looks: looks.map(([look]) => look), parts: looks.map(([, part]) => part), said: words };
+  }
+
   /* Looks, widths (0 to 1) and words of all members under the measure chosen. */
   stillbar.look = function (stage, values) {
     const m = stage.study.measures,
@@ -69,10 +76,10 @@
         );
       case "redundancy share":
         return shares(m["redundancy share"], "ink", (v) => (v ? stillbar.significant(v, 2) : "0.0"));
-      case "mechanism without it":
-        return shares(m["mechanism without it"], "ink", (v) => (v ? "moves" : "stands"));
+      case "outcome if gone":
+        return outcomes(m["outcome if gone"]);
       default:
-        return forces(stage, values, stage.load().band, stage.load().largest);
+        return forces(stage, values, stage.load().band, stillbar.largestShown(stage, values));
     }
   };
 
@@ -83,10 +90,12 @@
       band = stage.load().band,
       count = study.members.length;
     let zeros = 0;
-    for (let i = 0; i < count; i++) if (Math.abs(values[i]) <= band) zeros++;
+    const lost = stage.lost ? stage.lost.member : -1;
+    for (let i = 0; i < count; i++) if (i !== lost && Math.abs(values[i]) <= band) zeros++;
     const kind = zeros === 0 ? "none" : zeros === 1 ? "one" : zeros === count ? "all" : "some";
     const number = zeros < words.numbers.length ? words.numbers[zeros] : String(zeros);
-    write("sentence", words[kind].replace("{Number}", number.charAt(0).toUpperCase() + number.slice(1)));
+    const told = words[kind].replace("{Number}", number.charAt(0).toUpperCase() + number.slice(1));
+    write("sentence", stillbar.sayDifference(stage, values) || told);
     const train = stage.train(),
       under = words.unders[stage.state.under];
     const place = train ? stillbar.tellPosition(stage, train.position) : "";
@@ -96,8 +105,9 @@
     write("why-few", under.few || "");
     const now = values[stage.state.member],
       member = study.members[stage.state.member];
-    const state =
-      Math.abs(now) <= band
+    const state = stage.lost
+      ? "drawing without " + study.members[stage.lost.member]
+      : Math.abs(now) <= band
         ? "zero just now"
         : (now > 0 ? "T\u00a0" : "C\u00a0") + stillbar.tellForce(stage, now) + " now";
     for (const node of document.querySelectorAll(".now"))

@@ -97,6 +97,7 @@
     byId("measure-place").innerHTML = data.choices.measure;
     byId("facts").innerHTML = data.facts;
     stillbar.listTrains(data.choices.trains);
+    stillbar.putBack();
     stillbar.stage = new stillbar.Stage(
       data.packed,
       { plate: data.plate, overview: data.overview },

@@ -52,17 +52,25 @@
         ["ink", "above 0"],
         ["plain", "0: needed"],
       ],
-      "mechanism without it": [
-        ["ink", "moves without it"],
-        ["plain", "no mechanism"],
+      "outcome if gone": [
+        ["ink", "a mechanism"],
+        ["share", "overload; thin: strength unproven"],
+        ["plain", "the others carry"],
       ],
     };
-    const measure = stillbar.stage.state.measure,
-      kept = lines[measure] || [
-        ["t", "<b>T</b> tension"],
-        ["c", "<b>C</b> compression"],
-        ["z", "<b>0</b> none"],
+    const stage = stillbar.stage,
+      measure = stage.state.measure;
+    if (stage.lost && stage.lost.difference)
+      lines["force now"] = [
+        ["t", "<b>T</b> towards tension"],
+        ["c", "<b>C</b> towards compression"],
+        ["z", "<b>0</b> unchanged"],
       ];
+    const kept = lines[measure] || [
+      ["t", "<b>T</b> tension"],
+      ["c", "<b>C</b> compression"],
+      ["z", "<b>0</b> none"],
+    ];
     const forces = measure === "force now" || !lines[measure];
     const told = forces
       ? "width by force; " +
@@ -86,6 +94,8 @@
     if (node.id === "train-pick") stillbar.askTrain();
     if (node.id === "measure") {
       stage.state.measure = node.value;
+      // Every other measure tells of the whole truss.
+      if (stage.lost && node.value !== "force now") stillbar.putBack();
       stage.paint();
       stillbar.showKey();
       stillbar.tell();
@@ -96,6 +106,8 @@
     if (event.target.closest("#units-swap")) swapUnits();
     const peak = event.target.closest("[data-peak]");
     if (peak && stillbar.stage) stillbar.jump(peak);
+    const worst = event.target.closest("[data-worst]");
+    if (worst && stillbar.stage) stillbar.goToWorst(worst.dataset);
     const tick = event.target.closest("[data-load]");
     if (tick && stillbar.stage) stillbar.stage.take(Number(tick.dataset.load));
   };

@@ -9,9 +9,10 @@
     ["often", "zero in more than 80\u00a0% of load cases"],
     ["reverses", "reverses"],
     ["still", "still"],
-    ["mechanism", "mechanism without it"],
   ];
+  const OUTCOMES = ["unpropped", "falls", "tips", "loose", "overload", "carried", "stands"];
   let data = null,
+    outcome = "",
     over = "here",
     chosen = new Set();
 
@@ -92,7 +93,7 @@
       ...data.rows.map((row) => Math.max(row[over].tension, row[over].compression)),
     );
     const rows = data.rows
-      .filter((row) => [...chosen].every((name) => row[name]))
+      .filter((row) => [...chosen].every((name) => row[name]) && (!outcome || row.outcome === outcome))
       .map((row) =>
         Object.assign(
           {
@@ -157,6 +158,21 @@
     });
   }
 
+  /* One outcome of losses, or any. */
+  function chooseOutcome() {
+    const line = document.createElement("label"),
+      select = document.createElement("select");
+    select.add(new Option("anything", ""));
+    for (const word of OUTCOMES) select.add(new Option(word, word));
+    select.id = "outcome";
+    select.addEventListener("change", () => {
+      outcome = select.value;
+      fill();
+    });
+    line.append("without it ", select);
+    return line;
+  }
+
   function drawFilters() {
     const place = byId("filters");
     if (place.firstChild) return;
@@ -179,6 +195,7 @@
         if (on) chosen.add(name);
         else chosen.delete(name);
       });
+    place.append(chooseOutcome());
     const swap = byId("schedule-swap");
     swap.addEventListener("click", () => {
       over = over === "here" ? "everything" : "here";

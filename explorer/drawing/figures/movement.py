@@ -21,10 +21,12 @@ from explorer.drawing.figures.strokes import (
     write,
 )
 from explorer.drawing.figures.words import Box, Point, Word, draw_word, width_of
-from explorer.markup import Markup, element
+from explorer.markup import Markup, element, number
 
 Line = tuple[Point, Point]
 EDGE = 6.0
+LEAST_TAKE = 0.05
+"""Below a twentieth of the most, what a member takes over is not drawn."""
 WHOLE = 12
 """A truss of up to so many joints is shown as a whole."""
 
@@ -58,12 +60,16 @@ class Movement:
 
 @dataclass(frozen=True)
 class Standing:
-    """A truss seen flat that stands without the member `gone`."""
+    """A truss seen flat that stands without the member `gone`.
+
+    takes: for each member what it takes over of a force there, tension positive, the most being 1.
+    """
 
     label: str
     points: tuple[Point, ...]
     members: tuple[tuple[int, int], ...]
     gone: int
+    takes: tuple[float, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -109,10 +115,28 @@ def draw_standing(standing: Standing) -> Markup:
     strokes = [
         *draw_lines("stub", scene.stubs),
         *draw_lines("plain", [_between(scene.before, pair) for pair in scene.members]),
+        *_draw_takes(scene, standing),
         *draw_lines("ghost", [_between(scene.before, scene.gone)]),
         *_draw_still_rings(scene),
     ]
     return draw_sheet("movement standing", standing.label, strokes)
+
+
+def _draw_takes(scene: _Scene, standing: Standing) -> list[Markup]:
+    """Lines over the members that take over something to be seen, as wide as it is much."""
+    lines = []
+    for member, take in enumerate(standing.takes):
+        pair = standing.members[member]
+        if member == standing.gone or abs(take) < LEAST_TAKE or not set(pair) <= set(scene.before):
+            continue
+        (x1, y1), (x2, y2) = _between(scene.before, pair)
+        place = {"x1": number(x1), "y1": number(y1), "x2": number(x2), "y2": number(y2)}
+        # Compression is hollow: a narrower line of the ground over the line.
+        for look in ("takes t",) if take > 0 else ("takes c", "takes hollow"):
+            lines.append(
+                element("line", attributes={"class": look, **place, "style": f"--f:{abs(take):.2f}"})
+            )
+    return lines
 
 
 def _lay_out_with_name(movement: Movement) -> tuple[_Scene, Words]:

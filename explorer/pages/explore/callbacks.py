@@ -21,6 +21,7 @@ from explorer.pages.chosen import (
     units_of,
 )
 from explorer.pages.explore import ids
+from explorer.pages.explore.packing import pack_loss
 from explorer.pages.explore.schedule import list_members
 from explorer.pages.explore.sheet import show_sheet
 from explorer.pages.explore.stage import show_loads, show_stage
@@ -108,8 +109,9 @@ def _register_member(app: Dash, results: Results) -> None:
             asked = asked_of(worked, load, member, place)
             beside = int((load or {}).get("beside", -1))
             strip = show_strip(worked, asked, train_of(worked, load), beside)
-            told = {"member": asked.member, "under": asked.column, "sign": sign_of(load)}
+            told: dict[str, object] = {"member": asked.member, "under": asked.column, "sign": sign_of(load)}
             told["train"] = train_of(worked, load)
+            told["loss"] = pack_loss(worked.answers, asked.member)
             return {**strip, **told}, show_sheet(worked, asked)
 
         shown = show_of(results, current(study, load, member), show)

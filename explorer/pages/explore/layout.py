@@ -62,12 +62,25 @@ def _tools() -> html.Div:
     )
 
 
+def _lost() -> html.P:
+    """Said over the drawing while it is drawn without a member."""
+    words = [
+        html.Span(id="lost-name"),
+        " ",
+        button("the difference alone", "difference"),
+        " ",
+        button("put it back", "put-back"),
+    ]
+    return html.P(words, id="lost-note", role="status", hidden=True)
+
+
 def _stage() -> html.Div:
     label = "The truss. Arrow keys step through its members, plus and minus zoom, 0 shows all of it."
     return html.Div(
         [
             html.Div(id="opening-note", role="status", **named({"aria-live": "polite"})),
             html.Div(id="faults", role="alert"),
+            _lost(),
             html.Div(
                 [
                     html.Div([html.Div(id="key", className="key"), _tools()], className="over"),
@@ -114,6 +127,7 @@ def _grid() -> Any:
             "animateRows": False,
             "alwaysShowVerticalScroll": True,
             "tooltipShowDelay": 400,
+            "localeText": {"noRowsToShow": "no member is like that"},
         },
     )
 

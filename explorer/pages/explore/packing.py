@@ -22,6 +22,7 @@ from solver.arranged import arrange_travel, seconds_along
 from solver.combining import Combination
 from solver.crossings import Crossing
 from solver.demand import standing_part
+from solver.losses.after import Kind, look_after
 from solver.placement import Arrangement, joint_loads, lane_stretches
 from solver.tolerances import zero_band
 from solver.trains import Train
@@ -53,6 +54,10 @@ def encode(values: NDArray[np.generic]) -> str:
 def _pack_unders(answers: Answers) -> list[Packed]:
     forces = answers.forces
     bands = zero_band(forces.scales, answers.study.zero_limit)
+    weights = [
+        sum(factor * answers.study.cases[name].self_weight for name, factor in load.cases.items())
+        for load in answers.combinations
+    ]
     largest = np.maximum(np.abs(forces.sweep.smallest), np.abs(forces.sweep.largest)).max(axis=0)
     return [
         {
@@ -62,6 +67,7 @@ def _pack_unders(answers: Answers) -> list[Packed]:
             "loaded": bool(combination.cases),
             "lanes": [[name, factor] for name, factor in combination.lanes.items()],
             "arranges": _arranges(answers, combination),
+            "weight": float(weights[index]),
             "band": float(bands[index]),
             "scale": float(forces.scales[index]),
             "largest": float(largest[index]),
@@ -99,6 +105,21 @@ def _pack_crossing(answers: Answers, name: str) -> Packed:
         "trains": [_pack_train(crossing, train) for train in crossing.trains],
         "ways": [_pack_way(way) for way in ways],
     }
+
+
+def pack_loss(answers: Answers, member: int) -> Packed | None:
+    """Pack what the loss of a member changes; None for one without which the truss is a mechanism.
+
+    changes (members, then reactions): per newton that it bore; shifts: per unit of own weight.
+    """
+    if answers.removals.mechanism[member]:
+        return None
+    study, stiffness = answers.study, answers.reasoner.stiffness
+    after = look_after(study, stiffness, answers.responses, np.array([member]))
+    kinds: tuple[Kind, ...] = ("forces", "reactions")
+    changes = np.concatenate([after.changes(kind)[:, 0] for kind in kinds])
+    shifts = np.concatenate([after.shifts(kind)[:, 0] for kind in kinds])
+    return {"changes": encode(changes), "shifts": encode(shifts)}
 
 
 def pack_arranged(answers: Answers, column: int, number: int, arrangement: Arrangement) -> Packed:
@@ -205,6 +226,6 @@ def _pack_measures(answers: Answers) -> Packed:
         "peak tension": forces.tension.values.tolist(),
         "peak compression": forces.compression.values.tolist(),
         "redundancy share": answers.redundancy.shares.tolist(),
-        "mechanism without it": answers.removals.mechanism.astype(int).tolist(),
+        "outcome if gone": [loss.outcome for loss in answers.losses.each],
         "still": forces.still.astype(int).tolist(),
     }

@@ -5,9 +5,11 @@ from __future__ import annotations
 from explorer.document.units import UnitSystem
 from explorer.pages.choices import load_label
 from explorer.store import Worked
+from explorer.wording.grounds import Speaking, tell_verdict
 from explorer.wording.numbers import Teller, percent
 
 Row = dict[str, object]
+MOST_NAMED = 2
 OFTEN = 0.8
 """A member that is zero in more of what can happen is one to look at first."""
 
@@ -33,13 +35,13 @@ def _row(worked: Worked, column: int, index: int, teller: Teller) -> Row:
         "member": member.name,
         "group": member.group.name,
         "without": _without(worked, index),
-        "whole": _without(worked, index).replace("unproven", "no mechanism without it; strength unproven"),
+        "whole": tell_verdict(Speaking(answers, teller, index)),
         "here": _told(teller, float(forces.shares[index, column]), high, -low, band),
         "everything": _told(teller, share, tension, compression, 0.0),
         "often": share > OFTEN,
         "reverses": tension > 0 and compression > 0,
         "still": bool(forces.still[index]),
-        "mechanism": bool(answers.removals.mechanism[index]),
+        "outcome": answers.losses.each[index].outcome,
     }
 
 
@@ -50,11 +52,12 @@ def _told(teller: Teller, share: float, tension: float, compression: float, band
 
 
 def _without(worked: Worked, index: int) -> str:
-    removals, truss = worked.answers.removals, worked.answers.study.truss
-    if not removals.mechanism[index]:
-        return "unproven"
-    moving = removals.moves[index]
-    if len(moving) <= 2:
-        names = " and ".join(truss.joint_names[joint] for joint in moving)
-        return f"{names} move{'s' if len(moving) == 1 else ''}"
-    return f"{len(moving)} joints move"
+    """The outcome of its loss, with what moves or how hard the worst of the others works then."""
+    answers = worked.answers
+    loss = answers.losses.each[index]
+    moving = answers.removals.moves[index]
+    if loss.mechanism:
+        names = " ".join(answers.study.truss.joint_names[joint] for joint in moving)
+        return f"{loss.outcome}: {names if len(moving) <= MOST_NAMED else f'{len(moving)} joints'}"
+    worst = loss.stable.worst if loss.stable else None
+    return loss.outcome if worst is None else f"{loss.outcome}: {worst.utilisation:.2f}"

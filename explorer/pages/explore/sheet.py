@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from explorer.markup import Markup, element, join
+from explorer.pages.explore.losing import draw_reasons, draw_ways_on
 from explorer.pages.explore.pictures import draw_pictures
 from explorer.pages.explore.together import draw_together
 from explorer.pages.proofs.names import keep_names
@@ -15,6 +16,7 @@ from explorer.wording.what_stops import tell_what_stops
 from explorer.wording.when_zero import tell_when_zero
 from explorer.wording.why_zero import tell_why_zero
 
+NOTHING = Markup("")
 TELLERS = (tell_when_zero, tell_how_hard, tell_why_zero, tell_if_gone, tell_what_stops)
 
 
@@ -26,8 +28,9 @@ def show_sheet(worked: Worked, asked: Asked) -> Markup:
         _draw_question(number, answer, picture)
         for number, (answer, picture) in enumerate(zip(told, pictures, strict=True), 1)
     ]
+    questions[3] = _draw_question(4, told[3], pictures[3], draw_ways_on(asked))
     asked_of = element("ol", questions, {"class": "questions"})
-    return join([_draw_head(asked), asked_of, draw_together(worked, asked)])
+    return join([_draw_head(asked), asked_of, draw_reasons(asked), draw_together(worked, asked)])
 
 
 def _draw_head(asked: Asked) -> Markup:
@@ -47,12 +50,13 @@ def _draw_head(asked: Asked) -> Markup:
     )
 
 
-def _draw_question(number: int, told: Told, picture: Markup) -> Markup:
+def _draw_question(number: int, told: Told, picture: Markup, ways_on: Markup = NOTHING) -> Markup:
     paragraphs = [element("p", keep_names(sentence)) for sentence in told.sentences]
     if told.caution:
         paragraphs.insert(1, element("p", told.caution, {"class": "caution"}))
     if 'class="moving"' in picture:
         paragraphs.append(element("button", "show it move", {"type": "button", "data-do": "move"}))
+    paragraphs.append(ways_on)
     return element(
         "li",
         [

@@ -16,7 +16,7 @@ from explorer.pages.proofs.loss import draw_loss, draw_movement_of
 from explorer.pages.proofs.names import keep_names
 from explorer.pages.proofs.part import draw_cut
 from explorer.pages.proofs.waking import draw_waking_loads
-from explorer.wording.if_gone import tell_if_gone
+from explorer.wording.if_gone import list_grounds, tell_if_gone
 from explorer.wording.numbers import listed, several
 from explorer.wording.reasons import tell_reason
 from solver.reasons.cuts import Cut
@@ -150,7 +150,8 @@ def _rows(rows: list[tuple[str, str]]) -> Markup:
 def _beside(setting: Setting, step: Step) -> Markup:
     """What else the member does: what if it were gone, and what would wake it."""
     member, answers = step.members[0], setting.worked.answers
-    told = tell_if_gone(replace(setting.asked, member=member))
+    asked = replace(setting.asked, member=member)
+    told, grounds = tell_if_gone(asked), [sentence for _, sentence in list_grounds(asked)]
     name = setting.told.member(member)
     parts = [element("h2", ["Zero, and yet ", element("small", keep_names(f"what if {name} were gone"))])]
     if len(answers.study.truss.members) <= MOST_LOSSES:
@@ -163,7 +164,11 @@ def _beside(setting: Setting, step: Step) -> Markup:
         parts.append(element("div", shown, {"class": "pictures"}))
         if answers.removals.mechanism[member]:
             parts.append(element("button", "show it move", {"type": "button", "data-do": "move"}))
-    parts += [element("p", keep_names(sentence)) for sentence in told.sentences]
+    # The weightiest ground, where it is not what was just told, and the waking load.
+    more = [
+        sentence for sentence in dict.fromkeys((grounds[0], grounds[-1])) if sentence not in told.sentences
+    ]
+    parts += [element("p", keep_names(sentence)) for sentence in (*told.sentences, *more)]
     parts.append(element("p", keep_names(told.caution), {"class": "caution"}))
     if len(step.members) > 1:
         others = several(len(step.members) - 1, "other member", "other members")

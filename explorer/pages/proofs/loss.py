@@ -9,6 +9,7 @@ from explorer.drawing.figures import Movement, Standing, draw_movement, draw_sta
 from explorer.drawing.view import Direction, look
 from explorer.markup import Markup
 from solver.answers import Answers
+from solver.losses.releases import release
 from solver.removal import movement_without
 from solver.truss import Truss
 
@@ -22,10 +23,22 @@ def draw_loss(answers: Answers, member: int) -> Markup:
     name = truss.members[member].name
     moves = answers.removals.moves[member]
     if not answers.removals.mechanism[member]:
-        label = f"The truss without {name}: no mechanism"
-        return draw_standing(Standing(label, points_seen(truss), ends(truss), member))
+        label = f"The truss without {name}: what others take over of its force"
+        return draw_standing(
+            Standing(label, points_seen(truss), ends(truss), member, _takes(answers, member))
+        )
     movement = movement_without(answers.reasoner.stiffness, member, moves)
     return draw_movement_of(truss, (member,), movement)
+
+
+def _takes(answers: Answers, member: int) -> tuple[float, ...]:
+    """What each member takes over of the lost one's larger peak, of its tension where it has none."""
+    change = release(answers.reasoner.stiffness, np.array([member])).forces[:, 0]
+    change[member] = 0.0
+    forces = answers.forces
+    sign = -1.0 if forces.compression.values[member] > forces.tension.values[member] else 1.0
+    largest = float(np.abs(change).max(initial=0.0)) or 1.0
+    return tuple((sign * change / largest).tolist())
 
 
 def draw_movement_of(truss: Truss, gone: tuple[int, ...], movement: Array) -> Markup:

@@ -1,0 +1,124 @@
+/* The board: the drawing of the whole truss, its members by what they are or by one state of self-stress. */
+(function () {
+  "use strict";
+
+  const stillbar = window.stillbar;
+  const PLATE = 1360,
+    BELOW = 70,
+    ENDS = 40;
+  const byId = (id) => document.getElementById(id);
+
+  /* A drawing whose bars carry strokes across them, at shares of their length. */
+  class Stroked extends stillbar.Drawing {
+    placeBars() {
+      super.placeBars();
+      this.strokes = this.strokes || this.makeStrokes();
+      for (const { line, share, member } of this.strokes) {
+        const inside = Number(this.bars[member].lines[0].getAttribute("x2")),
+          x = (share * inside).toFixed(2);
+        line.setAttribute("x1", x);
+        line.setAttribute("x2", x);
+      }
+    }
+
+    makeStrokes() {
+      const half = this.study.half;
+      return this.study.kinds.flatMap((kind, member) =>
+        this.study.strokes[kind].map((share) => ({
+          line: stillbar.make("line", { class: "stroke", y1: -half, y2: half }, this.bars[member].group),
+          share: share,
+          member: member,
+        })),
+      );
+    }
+
+    /* Whoever points at a member hears of it. */
+    point(member) {
+      super.point(member);
+      if (this.pointed) this.pointed(member);
+    }
+  }
+
+  class Board {
+    constructor(data) {
+      this.study = data;
+      this.state = { member: data.opening, units: "", drawn: -1 };
+      this.told = null;
+      this.stress = null;
+      this.plates = data.plates;
+      this.show();
+    }
+
+    /* ---- the drawing, lettered for what it shows ---- */
+
+    show() {
+      const view = this.drawing && this.drawing.view;
+      byId("plate").innerHTML = this.plates[this.stress ? "state" : "kinds"];
+      this.drawing = new Stroked(byId("plate").querySelector("svg"), this.study);
+      this.drawing.pointed = (member) => stillbar.tellMember(member);
+      this.fit();
+      if (view) this.drawing.view = view;
+      this.drawing.place();
+      this.paint();
+    }
+
+    fit() {
+      const drawing = this.drawing,
+        frame = drawing.frame,
+        width = byId("stage").clientWidth || PLATE,
+        low = Math.min(...drawing.px),
+        high = Math.max(...drawing.px),
+        /* Names and supports at both ends need their room however small the truss is. */
+        whole = Math.min(Math.max(1, width / PLATE), (width - 2 * ENDS) / Math.max(high - low, 1)),
+        truss = frame.height - frame.top - BELOW;
+      this.width = width;
+      drawing.least = whole;
+      drawing.view = { zoom: whole, x: (width - whole * (low + high)) / 2, y: 0 };
+      drawing.svg.setAttribute("width", width);
+      drawing.svg.setAttribute("height", Math.round(frame.top + whole * truss + BELOW));
+      drawing.place();
+    }
+
+    /* ---- what the hands on the drawing ask for ---- */
+
+    crossing() {
+      return null;
+    }
+    followTrack() {}
+    gather() {}
+
+    choose(member) {
+      if (!(member >= 0)) return;
+      this.state.member = member;
+      this.paint();
+      stillbar.tellMember(-1);
+      stillbar.markRow();
+      stillbar.tellAddress();
+      stillbar.speakMember();
+    }
+    pick(member) {
+      this.choose(member);
+    }
+
+    hint(member) {
+      const said = this.stress ? this.stress.said[member] : this.study.letters[member],
+        told = this.told && this.told[member];
+      return this.study.members[member] + (said ? "  " + said : "") + (told ? "  " + told.kind : "");
+    }
+
+    units() {
+      return this.state.units || this.study.units;
+    }
+
+    /* ---- what is seen ---- */
+
+    paint() {
+      const { kinds, letters } = this.study;
+      this.drawing.choose(this.state.member);
+      if (this.stress) this.drawing.paint(this.stress.looks, this.stress.parts, this.stress.said);
+      else this.drawing.paint(kinds, Array(kinds.length).fill(0), letters);
+    }
+  }
+
+  stillbar.WholeBoard = Board;
+})();
