@@ -24,7 +24,7 @@ from explorer.tasks.form import Form
 from solver.answers import answer, give_reasons
 from solver.reasons.reason import CUT, JOINT_INSPECTION, KNOWN_REACTION
 
-SEEDS = range(30)
+SEEDS = range(16)
 KINDS = list(product(LEVELS, (False, True)))
 SIZES = {
     (1, False): (7, 15),
