@@ -11,9 +11,14 @@ from tests.journeys.screen import Screen
 SIZES = ((1440, 900), (1024, 768), (390, 844))
 
 
-@pytest.mark.parametrize("ground", ["light", "dark"])
-@pytest.mark.parametrize("size", SIZES, ids=str)
-@pytest.mark.parametrize("study", ["avocet_bridge", "curlew_mast"])
+@pytest.mark.parametrize(
+    ("study", "size", "ground"),
+    [
+        *(("avocet_bridge", size, "light") for size in SIZES),
+        *(("curlew_mast", size, "dark") for size in SIZES),
+    ],
+    ids=str,
+)
 def test_axe_finds_nothing(open_page: Open, study: str, size: tuple[int, int], ground: str) -> None:
     screen = open_page(f"?study={study}", size=size, ground=ground)
     assert screen.violations() == []

@@ -137,9 +137,21 @@ def test_on_paper_stand_the_list_and_the_cautions_and_no_controls(open_page: Ope
     assert "Zero now does not mean removable." in notes
 
 
-@pytest.mark.parametrize("query", ["", "?study=godwit_girder&state=6", "?study=curlew_mast"])
-@pytest.mark.parametrize("size", [(1440, 900), (390, 844)], ids=str)
-@pytest.mark.parametrize("ground", ["light", "dark"])
+WIDE, NARROW = (1440, 900), (390, 844)
+
+
+@pytest.mark.parametrize(
+    ("query", "size", "ground"),
+    [
+        ("", WIDE, "light"),
+        ("", NARROW, "dark"),
+        ("?study=godwit_girder&state=6", WIDE, "dark"),
+        ("?study=godwit_girder&state=6", NARROW, "light"),
+        ("?study=curlew_mast", WIDE, "dark"),
+        ("?study=curlew_mast", NARROW, "light"),
+    ],
+    ids=str,
+)
 def test_axe_finds_nothing_and_nothing_lies_beside_the_page(
     open_page: Open, query: str, size: tuple[int, int], ground: str
 ) -> None:
