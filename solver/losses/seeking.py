@@ -20,18 +20,19 @@ AT_ONCE = 8
 """So many rows of each loss are worked out in one round: more are seldom needed, fewer take more rounds."""
 
 
-def seek(peaks: PeaksAfter, score: Score, least: float = -np.inf) -> Array:
+def seek(peaks: PeaksAfter, score: Score, least: float = -np.inf, enough: float = np.inf) -> Array:
     """Return the exact scores of every row that comes within TIE of the best after its loss, (rows, c).
 
     Rows whose bound shows that they do not, or stay below `least`, hold NaN; rows of a score of -inf never
-    count. Everything above `least` that ties with the best is worked out.
+    count. Everything above `least` that ties with the best is worked out; where a score of `enough` is found
+    after a loss, no better one is sought there.
     """
     bounds, values = _begin(peaks, score)
     refined = np.zeros(values.shape, dtype=bool)
     while True:
         best = known(values).max(axis=0, initial=-np.inf)
         floor = np.maximum(best - TIE * np.abs(np.where(np.isfinite(best), best, 0.0)), least)
-        open_ = np.isnan(values) & (bounds >= floor) & (bounds > -np.inf)
+        open_ = np.isnan(values) & (bounds >= floor) & (bounds > -np.inf) & (best < enough)
         # One each to begin with: what it is worth rules most others out.
         started = np.isfinite(best)
         pairs = _most_promising(np.where(open_, bounds, -np.inf), started)

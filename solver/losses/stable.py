@@ -194,8 +194,9 @@ def _unproven(before: Before, forces: PeaksAfter) -> NDArray[np.bool_]:
         pushed = np.where(missing_compression[pairs.rows], np.maximum(-low, 0.0), -np.inf)
         return np.where(_others(forces.after, pairs), np.maximum(pulled, pushed), -np.inf)
 
-    # A bound of nothing is as good as nothing.
-    values = seek(forces, score, np.finfo(float).tiny)
+    # A bound of nothing is as good as nothing, and one member is enough.
+    least = np.finfo(float).tiny
+    values = seek(forces, score, least, least)
     return np.asarray(known(values).max(axis=0, initial=-np.inf) > 0)
 
 
