@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 from explorer.drawing.track import Axis
 from explorer.drawing.view import Direction, Frame, Margins, fit, look
 from solver.study import Study
+from solver.truss import Truss
 
 Array = NDArray[np.float64]
 WIDTH = 1360.0
@@ -51,6 +52,35 @@ def lay_plate(study: Study, direction: Direction) -> Plate:
     frame = fit(corners, WIDTH, float(height), Margins(side, side, top, BELOW))
     axes = {name: _axis(study, name, frame, seen) for name in study.crossings}
     return Plate(frame, direction, axes, top)
+
+
+def lay_alone(truss: Truss, direction: Direction) -> Plate:
+    """Lay out a truss by itself: no train needs room at the ends, no load above, no track below."""
+    seen = look(truss.joint_coordinates, direction)
+    size = seen.max(axis=0) - seen.min(axis=0)
+    scale = min((WIDTH - 2 * KEY) / max(size[0], 1e-12), TALL / max(size[1], 1e-12))
+    height = ABOVE + scale * size[1] + BELOW
+    frame = fit(seen, WIDTH, float(height), Margins(KEY, KEY, ABOVE, BELOW))
+    return Plate(frame, direction, {}, ABOVE)
+
+
+def attributes_of(plate: Plate) -> dict[str, object]:
+    """What the browser must know of a plate to move and letter it, as attributes of its drawing."""
+    frame = plate.frame
+    return {
+        "class": "truss",
+        "width": WIDTH,
+        "height": frame.height,
+        "data-width": WIDTH,
+        "data-height": frame.height,
+        "data-top": plate.top,
+        "data-scale": f"{frame.scale:.9g}",
+        "data-left": f"{frame.left:.9g}",
+        "data-base": f"{frame.base:.9g}",
+        "data-azimuth": plate.direction.azimuth,
+        "data-elevation": plate.direction.elevation,
+        "aria-hidden": "true",
+    }
 
 
 def road(study: Study, crossing: str, plate: Plate, positions: Array) -> Array:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from explorer.drawing.loads import draw_reactions
-from explorer.drawing.plate import BELOW, WIDTH, Plate, lay_plate
+from explorer.drawing.plate import BELOW, WIDTH, Plate, attributes_of, lay_plate
 from explorer.drawing.scene import Scene, draw_scene
 from explorer.drawing.view import Direction
 from explorer.markup import Markup, element
@@ -38,21 +38,7 @@ def _draw_plate(answers: Answers, plate: Plate) -> Markup:
         texts,
         element("g", (), {"class": "tag-place"}),
     ]
-    attributes = {
-        "class": "truss",
-        "width": WIDTH,
-        "height": frame.height,
-        "data-width": WIDTH,
-        "data-height": frame.height,
-        "data-top": plate.top,
-        "data-scale": f"{frame.scale:.9g}",
-        "data-left": f"{frame.left:.9g}",
-        "data-base": f"{frame.base:.9g}",
-        "data-azimuth": plate.direction.azimuth,
-        "data-elevation": plate.direction.elevation,
-        "aria-hidden": "true",
-    }
-    return element("svg", content, attributes)
+    return element("svg", content, attributes_of(plate))
 
 
 def _draw_overview(answers: Answers, plate: Plate) -> Markup:

@@ -49,6 +49,7 @@ SERVING = (
     "explorer/app.py",
     "explorer/server.py",
     "explorer/pages/chosen.py",
+    "explorer/pages/handing.py",
     "explorer/pages/opening.py",
     "explorer/pages/shell.py",
     "explorer/pages/explore/layout.py",

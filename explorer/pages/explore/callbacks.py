@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from typing import Any
 
-from dash import ClientsideFunction, Dash, Input, Output, State, no_update
+from dash import Dash, Input, Output, State, no_update
 
-from explorer.drawing.view import Direction
 from explorer.pages import ids as page
 from explorer.pages.chosen import (
     Data,
@@ -27,38 +25,37 @@ from explorer.pages.explore.sheet import show_sheet
 from explorer.pages.explore.stage import show_loads, show_stage
 from explorer.pages.explore.strip import show_strip
 from explorer.pages.explore.train_list import show_train
+from explorer.pages.handing import hand_drawing, hand_over
 from explorer.pages.opening import register_opening, show_opening
 from explorer.pages.plate import show_plate
 from explorer.store import Jobs, Results, Start, Worked
 from explorer.wording.numbers import Teller
 
+SHOWN = (
+    (page.STAGE, "showStage"),
+    (ids.LETTERED, "showLettered"),
+    (ids.LOADS, "showLoads"),
+    (ids.STRIP, "showStrip"),
+    (ids.SHEET, "showSheet"),
+    (ids.TRAIN_SHOWN, "showTrain"),
+)
+"""Stores, and the functions of assets/explore/ that show what arrives in them."""
+
 
 def register(app: Dash, results: Results, jobs: Jobs, start: Start) -> None:
     """Register every callback of the page with an app."""
     register_opening(app, jobs, start)
-    _register_pictures(app, results)
+    hand_drawing(app, results, ids.LETTERED, show_stage, show_plate)
+    _register_loads(app, results)
     _register_schedule(app, results)
     _register_member(app, results)
     _register_trains(app, results)
-    _register_browser(app)
+    hand_over(app, "stillbar_page", SHOWN)
+    hand_over(app, "stillbar_schedule", ((ids.ROWS, "showRows"),), len(SHOWN))
     show_opening(app, 8)
 
 
-def _register_pictures(app: Dash, results: Results) -> None:
-    @app.callback(Output(page.STAGE, "data"), Input(page.STUDY, "data"), prevent_initial_call=True)
-    def stage(study: Data | None) -> Data | Any:
-        return show_of(results, study, lambda worked: show_stage(worked, Direction()))
-
-    @app.callback(
-        Output(ids.LETTERED, "data"),
-        Input(page.VIEW, "data"),
-        State(page.STUDY, "data"),
-        prevent_initial_call=True,
-    )
-    def lettered(view: Data | None, study: Data | None) -> Data | Any:
-        direction = direction_of(view)
-        return show_of(results, study, lambda worked: {**show_plate(worked, direction), "view": view})
-
+def _register_loads(app: Dash, results: Results) -> None:
     @app.callback(
         Output(ids.LOADS, "data"),
         Input(ids.LOAD, "data"),
@@ -148,30 +145,3 @@ def _register_trains(app: Dash, results: Results) -> None:
                 worked, str((asked or {}).get("name")), Teller(units_of(worked, asked))
             ),
         )
-
-
-def _register_browser(app: Dash) -> None:
-    """What arrives is shown by the browser's own part, in assets/."""
-    shown = (
-        (page.STAGE, "showStage"),
-        (ids.LETTERED, "showLettered"),
-        (ids.LOADS, "showLoads"),
-        (ids.STRIP, "showStrip"),
-        (ids.SHEET, "showSheet"),
-        (ids.TRAIN_SHOWN, "showTrain"),
-    )
-    # Dash types its own callbacks but not this one.
-    browser: Callable[..., None] = app.clientside_callback
-    for number, (store, function) in enumerate(shown):
-        browser(
-            ClientsideFunction("stillbar_page", function),
-            Output(f"{page.DONE}-{number}", "data"),
-            Input(store, "data"),
-            prevent_initial_call=True,
-        )
-    browser(
-        ClientsideFunction("stillbar_schedule", "showRows"),
-        Output(f"{page.DONE}-{len(shown)}", "data"),
-        Input(ids.ROWS, "data"),
-        prevent_initial_call=True,
-    )

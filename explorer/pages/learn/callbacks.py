@@ -6,13 +6,13 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
-from dash import ClientsideFunction, Dash, Input, Output, State, no_update
+from dash import Dash, Input, Output, State, no_update
 from flask import Response, request
 
-from explorer.drawing.view import Direction
 from explorer.markup import element
 from explorer.pages import ids as page
 from explorer.pages.chosen import Data, current, direction_of, show_of
+from explorer.pages.handing import hand_drawing, hand_over
 from explorer.pages.learn import ids
 from explorer.pages.learn.hand_page import show_by_hand
 from explorer.pages.learn.judged import show_judged
@@ -28,32 +28,26 @@ from solver.errors import StudyError
 ASSETS = Path(__file__).resolve().parents[2] / "assets"
 SHEET_STYLES = ("10-tokens.css", "20-drawing.css", "30-page.css", "learn/45-sheet-print.css")
 
+SHOWN = (
+    (page.STAGE, "showBoard"),
+    (ids.LETTERED, "showLettered"),
+    (ids.LESSON, "showLesson"),
+    (ids.HAND, "showHand"),
+    (ids.JUDGED, "showJudged"),
+    (ids.TASK_TEXT, "showTask"),
+)
+"""Stores, and the functions of assets/learn/ that show what arrives in them."""
+
 
 def register(app: Dash, results: Results, jobs: Jobs, start: Start) -> None:
     """Register every callback of the page with an app."""
     register_opening(app, jobs, start)
-    _register_board(app, results)
+    hand_drawing(app, results, ids.LETTERED, show_board, show_plate)
     _register_lesson(app, results)
     _register_tasks(app)
     _serve_sheet(app)
-    _register_browser(app)
+    hand_over(app, "stillbar_learn", SHOWN)
     show_opening(app, 6)
-
-
-def _register_board(app: Dash, results: Results) -> None:
-    @app.callback(Output(page.STAGE, "data"), Input(page.STUDY, "data"), prevent_initial_call=True)
-    def board(study: Data | None) -> Any:
-        return show_of(results, study, lambda worked: show_board(worked, Direction()))
-
-    @app.callback(
-        Output(ids.LETTERED, "data"),
-        Input(page.VIEW, "data"),
-        State(page.STUDY, "data"),
-        prevent_initial_call=True,
-    )
-    def lettered(view: Data | None, study: Data | None) -> Any:
-        direction = direction_of(view)
-        return show_of(results, study, lambda worked: show_plate(worked, direction))
 
 
 def _register_lesson(app: Dash, results: Results) -> None:
@@ -141,24 +135,3 @@ def _serve_sheet(app: Dash) -> None:
         return Response(draw_sheet(wanted, style), mimetype="text/html")
 
     app.server.add_url_rule("/learn/sheet", "task_sheet", sheet)
-
-
-def _register_browser(app: Dash) -> None:
-    """What arrives is shown by the browser's own part, in assets/learn/."""
-    shown = (
-        (page.STAGE, "showBoard"),
-        (ids.LETTERED, "showLettered"),
-        (ids.LESSON, "showLesson"),
-        (ids.HAND, "showHand"),
-        (ids.JUDGED, "showJudged"),
-        (ids.TASK_TEXT, "showTask"),
-    )
-    # Dash types its own callbacks but not this one.
-    browser: Callable[..., None] = app.clientside_callback
-    for number, (store, function) in enumerate(shown):
-        browser(
-            ClientsideFunction("stillbar_learn", function),
-            Output(f"{page.DONE}-{number}", "data"),
-            Input(store, "data"),
-            prevent_initial_call=True,
-        )

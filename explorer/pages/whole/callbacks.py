@@ -2,43 +2,34 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from typing import Any
 
-from dash import ClientsideFunction, Dash, Input, Output, State, no_update
+from dash import Dash, Input, Output, State, no_update
 
-from explorer.drawing.view import Direction
 from explorer.pages import ids as page
-from explorer.pages.chosen import Data, current, direction_of, show_of
+from explorer.pages.chosen import Data, current, show_of
+from explorer.pages.handing import hand_drawing, hand_over
 from explorer.pages.opening import register_opening, show_opening
 from explorer.pages.whole import ids
 from explorer.pages.whole.shown import show_plates, show_state, show_told, show_whole
 from explorer.store import Jobs, Results, Start, Worked
 
+SHOWN = (
+    (page.STAGE, "showWhole"),
+    (ids.LETTERED, "showLettered"),
+    (ids.TOLD, "showTold"),
+    (ids.STATE_SHOWN, "showState"),
+)
+"""Stores, and the functions of assets/whole/ that show what arrives in them."""
+
 
 def register(app: Dash, results: Results, jobs: Jobs, start: Start) -> None:
     """Register every callback of the page with an app."""
     register_opening(app, jobs, start)
-    _register_drawing(app, results)
+    hand_drawing(app, results, ids.LETTERED, show_whole, show_plates)
     _register_words(app, results)
-    _register_browser(app)
+    hand_over(app, "stillbar_whole", SHOWN)
     show_opening(app, 4)
-
-
-def _register_drawing(app: Dash, results: Results) -> None:
-    @app.callback(Output(page.STAGE, "data"), Input(page.STUDY, "data"), prevent_initial_call=True)
-    def whole(study: Data | None) -> Any:
-        return show_of(results, study, lambda worked: show_whole(worked, Direction()))
-
-    @app.callback(
-        Output(ids.LETTERED, "data"),
-        Input(page.VIEW, "data"),
-        State(page.STUDY, "data"),
-        prevent_initial_call=True,
-    )
-    def lettered(view: Data | None, study: Data | None) -> Any:
-        direction = direction_of(view)
-        return show_of(results, study, lambda worked: show_plates(worked, direction))
 
 
 def _register_words(app: Dash, results: Results) -> None:
@@ -62,22 +53,3 @@ def _register_words(app: Dash, results: Results) -> None:
             return show_state(worked, asked or {}) if worked.answers.losses.sharing.states else no_update
 
         return show_of(results, current(study, asked), show)
-
-
-def _register_browser(app: Dash) -> None:
-    """What arrives is shown by the browser's own part, in assets/whole/."""
-    shown = (
-        (page.STAGE, "showWhole"),
-        (ids.LETTERED, "showLettered"),
-        (ids.TOLD, "showTold"),
-        (ids.STATE_SHOWN, "showState"),
-    )
-    # Dash types its own callbacks but not this one.
-    browser: Callable[..., None] = app.clientside_callback
-    for number, (store, function) in enumerate(shown):
-        browser(
-            ClientsideFunction("stillbar_whole", function),
-            Output(f"{page.DONE}-{number}", "data"),
-            Input(store, "data"),
-            prevent_initial_call=True,
-        )

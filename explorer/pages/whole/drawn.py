@@ -5,9 +5,9 @@ from __future__ import annotations
 import numpy as np
 
 from explorer.drawing.bars import Paint, draw_bar
-from explorer.drawing.plate import ABOVE, BELOW, KEY, TALL, WIDTH
+from explorer.drawing.plate import attributes_of, lay_alone
 from explorer.drawing.scene import Scene, draw_scene
-from explorer.drawing.view import Direction, Frame, Margins, fit, look
+from explorer.drawing.view import Direction
 from explorer.markup import Markup, element, join
 from explorer.wording.whole_truss import KINDS, Key, Kind
 from solver.truss import Truss
@@ -41,34 +41,11 @@ def draw_plates(truss: Truss, direction: Direction, states: bool) -> dict[str, M
     return plates
 
 
-def _lay(truss: Truss, direction: Direction) -> Frame:
-    """No train needs room at the ends, no track below."""
-    seen = look(truss.joint_coordinates, direction)
-    size = seen.max(axis=0) - seen.min(axis=0)
-    scale = min((WIDTH - 2 * KEY) / max(size[0], 1e-12), TALL / max(size[1], 1e-12))
-    height = ABOVE + scale * size[1] + BELOW
-    return fit(seen, WIDTH, float(height), Margins(KEY, KEY, ABOVE, BELOW))
-
-
 def _draw_plate(truss: Truss, direction: Direction, letters: int) -> Markup:
-    frame = _lay(truss, direction)
-    supports, bars, joints, texts = draw_scene(Scene(truss, frame, direction, letters=letters))
+    plate = lay_alone(truss, direction)
+    supports, bars, joints, texts = draw_scene(Scene(truss, plate.frame, direction, letters=letters))
     capsule, tag = (element("g", (), {"class": f"{name}-place"}) for name in ("capsule", "tag"))
-    attributes = {
-        "class": "truss",
-        "width": WIDTH,
-        "height": frame.height,
-        "data-width": WIDTH,
-        "data-height": frame.height,
-        "data-top": ABOVE,
-        "data-scale": f"{frame.scale:.9g}",
-        "data-left": f"{frame.left:.9g}",
-        "data-base": f"{frame.base:.9g}",
-        "data-azimuth": direction.azimuth,
-        "data-elevation": direction.elevation,
-        "aria-hidden": "true",
-    }
-    return element("svg", [supports, capsule, bars, joints, texts, tag], attributes)
+    return element("svg", [supports, capsule, bars, joints, texts, tag], attributes_of(plate))
 
 
 def draw_key(counts: dict[Key, int]) -> dict[str, Markup]:
