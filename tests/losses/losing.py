@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
+import numpy as np
+
 from explorer.bundled import list_bundled
 from explorer.document import read_study
 from solver.answers import answer
@@ -62,3 +64,14 @@ def bundled(name: str, cases: Sequence[str] | None = None, pieces: bool = True) 
         crossings={key: crossing for key, crossing in study.crossings.items() if key in cases},
         combinations=(),
     )
+
+
+def elongations(truss: Truss) -> np.ndarray:
+    """Elongations of the members per joint movement, (members, joints, dimension)."""
+    points = truss.joint_coordinates
+    rows = np.zeros((len(truss.members), *points.shape))
+    for row, bar in zip(rows, truss.members, strict=True):
+        along = points[bar.second] - points[bar.first]
+        row[bar.second] = along / np.linalg.norm(along)
+        row[bar.first] = -row[bar.second]
+    return rows

@@ -14,7 +14,7 @@ from solver.trains import Axle, Second, Train
 from solver.truss import Truss
 from tests.building import build_study, build_truss, load_case
 from tests.laws.generator import draw_truss
-from tests.losses.losing import lose, mechanism, stable
+from tests.losses.losing import elongations, lose, mechanism, stable
 
 
 def determinate(seed: int) -> Truss:
@@ -26,22 +26,11 @@ def determinate(seed: int) -> Truss:
         seed += 1000
 
 
-def pulls(truss: Truss) -> np.ndarray:
-    """Elongations of the members per joint movement, (members, joints, dimension)."""
-    points = truss.joint_coordinates
-    rows = np.zeros((len(truss.members), *points.shape))
-    for row, bar in zip(rows, truss.members, strict=True):
-        along = points[bar.second] - points[bar.first]
-        row[bar.second] = along / np.linalg.norm(along)
-        row[bar.first] = -row[bar.second]
-    return rows
-
-
 @pytest.mark.parametrize("seed", range(6))
 def test_every_loss_of_a_determinate_truss_falls_under_the_load_along_the_lost_member(seed: int) -> None:
     # its ends pulled apart by 1: itself 1, all others 0, for that is in balance and nothing else is
     truss = determinate(seed)
-    rows = pulls(truss)
+    rows = elongations(truss)
     cases = [
         LoadCase(f"apart {i}", joints={m.first: tuple(row[m.first]), m.second: tuple(row[m.second])})
         for i, (m, row) in enumerate(zip(truss.members, rows, strict=True))
@@ -54,7 +43,7 @@ def test_every_loss_of_a_determinate_truss_falls_under_the_load_along_the_lost_m
 @pytest.mark.parametrize("seed", range(6))
 def test_what_moves_without_a_member_of_a_determinate_truss_lengthens_that_member_alone(seed: int) -> None:
     truss = determinate(seed)
-    rows = pulls(truss)
+    rows = elongations(truss)
     answers = answer(build_study(truss, [LoadCase("none", joints={0: (1.0,) * truss.dimension})]))
     for loss in answers.losses.each:
         movement = mechanism(loss).movement

@@ -18,7 +18,7 @@ from solver.answers import answer
 from solver.losses.whole import Losses
 from solver.study import Study
 from solver.truss import Truss
-from tests.losses.losing import bundled, lose, mechanism
+from tests.losses.losing import bundled, elongations, lose, mechanism
 from tests.verdicts.small_studies import dense_forces
 
 BRIDGE, ROOF, MAST = "avocet_bridge", "bittern_roof", "curlew_mast"
@@ -50,20 +50,9 @@ def outcomes(found: tuple[Study, Losses], names: list[str]) -> set[str]:
     return {every.each[study.truss.member_index(name)].outcome for name in names}
 
 
-def pulls(truss: Truss) -> np.ndarray:
-    """Elongations of the members per joint movement, (members, joints, dimension)."""
-    points = truss.joint_coordinates
-    rows = np.zeros((len(truss.members), *points.shape))
-    for row, bar in zip(rows, truss.members, strict=True):
-        along = points[bar.second] - points[bar.first]
-        row[bar.second] = along / np.linalg.norm(along)
-        row[bar.first] = -row[bar.second]
-    return rows
-
-
 def movement_without(truss: Truss, name: str) -> np.ndarray:
     """The one movement that all other members and the supports (along axes) allow, the farthest by 1."""
-    rows = np.delete(pulls(truss), truss.member_index(name), axis=0).reshape(len(truss.members) - 1, -1)
+    rows = np.delete(elongations(truss), truss.member_index(name), axis=0).reshape(len(truss.members) - 1, -1)
     held = [
         truss.dimension * support.joint + [bool(c) for c in direction].index(True)
         for support in truss.supports
