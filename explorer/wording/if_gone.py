@@ -16,6 +16,7 @@ LOSS_CAUTION = (
     "Resistances stay as given after a loss, though unbraced lengths may have grown; the jolt of a sudden "
     "loss, the joints and what bends are not in it."
 )
+DRAWN = "Drawn: what others take over of a force in it, compression hollow."
 NEARLY = 1e-3
 """A worst utilisation within this share of 1 is told to be near the limit."""
 
@@ -131,7 +132,7 @@ def _worst(speaking: Speaking, stable: Stable) -> str:
 
 def _grows(speaking: Speaking, stable: Stable) -> list[str]:
     if stable.grown < 0:
-        return ["No other peak changes for the worse."]
+        return ["No other peak changes for the worse.", DRAWN]
     name = speaking.members((stable.grown,))
     times = "" if np.isnan(stable.growth_ratio) else f" to {significant(stable.growth_ratio)} times"
     told = f"the peak of {name} grows most, by {speaking.teller.force(stable.growth)}{times}"
@@ -139,7 +140,7 @@ def _grows(speaking: Speaking, stable: Stable) -> list[str]:
     for ground in more:
         times = significant(ground.number)
         told += f"; under {speaking.load(ground.under)} the largest movement becomes {times} times what it is"
-    return [begin(told) + ".", "Drawn: what others take over of a force in it, compression hollow."]
+    return [begin(told) + ".", DRAWN]
 
 
 def _turned(asked: Asked, loss: Loss) -> list[str]:
