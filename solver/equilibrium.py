@@ -25,7 +25,7 @@ def largest_imbalance(reported: Reported, peaks: Sequence[Peaks], progress: Prog
     occurs. Raises UntrustworthyError where a peak of a member force is not the force of its member in its
     own state.
     """
-    worst = _of_rows(reported.responses)
+    worst = imbalance_of(reported.responses)
     truss = reported.study.truss
     equilibrium, supports = equilibrium_matrix(truss), support_matrix(truss)
     told = {
@@ -58,7 +58,8 @@ def require_trust(imbalance: float, condition: float) -> None:
         )
 
 
-def _of_rows(responses: Responses) -> float:
+def imbalance_of(responses: Responses) -> float:
+    """Return the largest joint imbalance of all cases and unit loads, each over its scale."""
     largest = np.maximum(_largest(responses.forces.cases), _largest(responses.loads.cases))
     worst = _over(_largest(responses.imbalance.cases), np.maximum(largest, _largest(responses.fully_held)))
     for chord, imbalance in responses.imbalance.influence.items():

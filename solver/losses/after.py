@@ -9,12 +9,15 @@ from typing import Literal
 import numpy as np
 from numpy.typing import NDArray
 
+from solver.equilibrium import imbalance_of
+from solver.errors import UntrustworthyError
 from solver.losses.releases import Releases, release
 from solver.losses.without import without
 from solver.progress import silent
 from solver.response import Responses, Rows, respond
 from solver.stiffness import Stiffness
 from solver.study import Study
+from solver.tolerances import IMBALANCE
 
 Array = NDArray[np.float64]
 Indices = NDArray[np.int64]
@@ -146,5 +149,14 @@ def own_weights(study: Study, stiffness: Stiffness, members: Indices) -> dict[Ki
 
 
 def _anew(study: Study, member: int) -> Responses:
+    """Work out the truss without a member; raises UntrustworthyError where its joints do not balance."""
     left = without(study, member)
-    return respond(left, Stiffness(left.truss), silent)
+    responses = respond(left, Stiffness(left.truss), silent)
+    imbalance = imbalance_of(responses)
+    if not imbalance <= IMBALANCE:
+        name = study.truss.members[member].name
+        raise UntrustworthyError(
+            f"without {name} the joints do not balance: {imbalance:.2g} of the scale is missing at one, "
+            f"at most {IMBALANCE:g} is accepted; what remains is too near a mechanism"
+        )
+    return responses

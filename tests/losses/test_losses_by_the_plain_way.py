@@ -4,12 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import replace
+from typing import Any
 
 import numpy as np
 import pytest
 
 from solver.cases import LoadCase
+from solver.errors import UntrustworthyError
+from solver.losses import after
 from solver.losses.stable import Stable, examine_stable
+from solver.response import Responses, respond
 from solver.statics import examine
 from solver.study import Study
 from solver.truss import Group
@@ -160,6 +164,21 @@ def test_members_of_areas_nine_decades_apart_are_lost_as_exactly(seed: int) -> N
 def test_losses_worked_out_anew_are_those_of_the_plain_way_too(kind: Callable[[int], Study]) -> None:
     for seed in range(4):
         hold(kind(seed), anew=True)
+
+
+def test_a_loss_worked_out_anew_that_leaves_joints_unbalanced_is_refused_by_name(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    study = bundled("heron_fan")
+    _, before, stiffness = work_out(study)
+
+    def astray(left: Study, *more: Any) -> Responses:
+        found = respond(left, *more)
+        return replace(found, imbalance=replace(found.imbalance, cases=found.imbalance.cases + 1.0))
+
+    monkeypatch.setattr(after, "respond", astray)
+    with pytest.raises(UntrustworthyError, match=f"without {study.truss.members[1].name} the joints"):
+        list(examine_stable(before, stiffness, np.array([1]), anew=True))
 
 
 @pytest.mark.campaign
