@@ -7,6 +7,9 @@
   const RING = 3.6,
     WALL = 1.25,
     LETTER = 6.9;
+  /* Room under a truss, and at its ends where it stands by itself. */
+  const BELOW = 70,
+    ENDS = 40;
 
   stillbar.make = function (tag, attributes, parent) {
     const node = document.createElementNS(SVG, tag);
@@ -324,6 +327,20 @@
         x: x - ratio * (x - this.view.x),
         y: y - top - ratio * (y - top - this.view.y),
       };
+      this.place();
+    }
+
+    /* A truss by itself, in the middle and as wide as `width` has room for, drawn larger than it was laid out
+       at most so many times; names and supports at both ends need theirs however small it is. */
+    fitAlone(width, largest) {
+      const low = Math.min(...this.px),
+        high = Math.max(...this.px),
+        whole = Math.min(largest, (width - 2 * ENDS) / Math.max(high - low, 1)),
+        truss = this.frame.height - this.frame.top - BELOW;
+      this.least = whole;
+      this.view = { zoom: whole, x: (width - whole * (low + high)) / 2, y: 0 };
+      this.svg.setAttribute("width", width);
+      this.svg.setAttribute("height", Math.round(this.frame.top + whole * truss + BELOW));
       this.place();
     }
 

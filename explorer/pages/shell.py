@@ -55,6 +55,17 @@ def button(text: str, does: str, cls: str | None = None) -> Any:
     return html.Button(text, type="button", className=cls, **named({"data-do": does}))
 
 
+def look_closer() -> list[Any]:
+    """The buttons by which a drawing is looked at: closer, wider, all of it; in space also turned."""
+    return [
+        button("closer", "closer"),
+        button("wider", "wider"),
+        button("whole truss", "whole"),
+        button("turn left", "turn-left", "space"),
+        button("turn right", "turn-right", "space"),
+    ]
+
+
 def named(attributes: dict[str, str]) -> dict[str, Any]:
     """Attributes whose names are no words of Python, as aria-label."""
     return attributes

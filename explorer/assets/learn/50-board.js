@@ -3,9 +3,7 @@
   "use strict";
 
   const stillbar = window.stillbar;
-  const PLATE = 1360,
-    BELOW = 70,
-    ENDS = 40;
+  const PLATE = 1360;
   const byId = (id) => document.getElementById(id);
   const FIRST_SIGNS = { marked: ["0?", "0?"], right: ["0", "0, found"], missed: ["0!", "0, missed"] },
     SECOND_SIGNS = {
@@ -72,20 +70,8 @@
     }
 
     fit() {
-      const drawing = this.drawing,
-        frame = drawing.frame,
-        width = byId("stage").clientWidth || PLATE,
-        low = Math.min(...drawing.px),
-        high = Math.max(...drawing.px),
-        /* Names and supports at both ends need their room however small the truss is. */
-        whole = Math.min(width / PLATE, (width - 2 * ENDS) / Math.max(high - low, 1)),
-        truss = frame.height - frame.top - BELOW;
-      this.width = width;
-      drawing.least = whole;
-      drawing.view = { zoom: whole, x: (width - whole * (low + high)) / 2, y: 0 };
-      drawing.svg.setAttribute("width", width);
-      drawing.svg.setAttribute("height", Math.round(frame.top + whole * truss + BELOW));
-      drawing.place();
+      this.width = byId("stage").clientWidth || PLATE;
+      this.drawing.fitAlone(this.width, this.width / PLATE);
     }
 
     /* ---- predictions: a round each for what is zero and for what moves, with marks of its own ---- */

@@ -9,7 +9,7 @@ from dash import dcc, html
 
 from explorer.pages import ids as page
 from explorer.pages.explore import ids
-from explorer.pages.shell import button, lay_header, lay_stores, named
+from explorer.pages.shell import button, lay_header, lay_stores, look_closer, named
 from explorer.store import Start
 from explorer.wording.summary import CAUTION, TRAIN_CAUTION, WHICH_MOMENT
 
@@ -52,11 +52,7 @@ def _tools() -> html.Div:
     return html.Div(
         [
             html.Span(id="measure-place"),
-            button("closer", "closer"),
-            button("wider", "wider"),
-            button("whole truss", "whole"),
-            button("turn left", "turn-left", "space"),
-            button("turn right", "turn-right", "space"),
+            *look_closer(),
         ],
         className="tools",
     )

@@ -8,7 +8,7 @@ from dash import html
 
 from explorer.pages import ids as page
 from explorer.pages.learn import ids
-from explorer.pages.shell import button, lay_header, lay_stores, named
+from explorer.pages.shell import button, lay_header, lay_stores, look_closer, named
 from explorer.store import Start
 from explorer.tasks import LEVEL_WORDS, LEVELS
 from explorer.wording.summary import CAUTION
@@ -62,11 +62,7 @@ def _title() -> html.Div:
 def _stage() -> html.Div:
     label = "The truss. Arrow keys step through its members; plus and minus zoom, 0 shows all of it."
     tools = [
-        button("closer", "closer"),
-        button("wider", "wider"),
-        button("whole truss", "whole"),
-        button("turn left", "turn-left", "space"),
-        button("turn right", "turn-right", "space"),
+        *look_closer(),
     ]
     choices = html.Div([html.Span(id="under"), html.Span(id="front-place", hidden=True)], className="choices")
     stands = html.P(id="stands", className="note", hidden=True)

@@ -7,7 +7,7 @@ from typing import Any
 from dash import html
 
 from explorer.pages import ids as page
-from explorer.pages.shell import button, lay_header, lay_stores, named
+from explorer.pages.shell import button, lay_header, lay_stores, look_closer, named
 from explorer.pages.whole import ids
 from explorer.store import Start
 from explorer.wording.grounds import NOT_STUDIED
@@ -39,11 +39,7 @@ def _tools() -> html.Div:
     return html.Div(
         [
             _chooser(),
-            button("closer", "closer"),
-            button("wider", "wider"),
-            button("whole truss", "whole"),
-            button("turn left", "turn-left", "space"),
-            button("turn right", "turn-right", "space"),
+            *look_closer(),
         ],
         className="tools",
     )
