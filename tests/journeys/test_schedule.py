@@ -12,6 +12,12 @@ from tests.journeys.conftest import Open
 from tests.journeys.girder import girder
 from tests.journeys.screen import Screen
 
+# Edges of the bar in tension and of its picture, and the number told beside them.
+BAR_AND_PICTURE = """cell => {
+  const edges = css => cell.querySelector(css).getBoundingClientRect().toJSON();
+  return [edges(".peak-bar.t"), edges("svg"), cell.querySelector("span.t").textContent];
+}"""
+
 
 def rows_shown(screen: Screen) -> list[str]:
     """Names of the rows in view, from the top."""
@@ -82,13 +88,10 @@ def test_bars_of_peaks_are_as_long_as_their_numbers_say(open_page: Open, size: t
     lengths = {}
     for member in ("L0-L1", "L2-L3"):
         cell = screen.find(f'.ag-row[row-id="{member}"] .peaks-cell')
-        told = cell.locator("span.t")
-        told.filter(has_text=re.compile(r"\d")).wait_for()
-        bar = cell.locator(".peak-bar.t").bounding_box()
-        frame = cell.locator("svg").bounding_box()
-        assert bar and frame
+        cell.locator("span.t").filter(has_text=re.compile(r"\d")).wait_for()
+        # Bar, picture and number in one look: the grid may still be finding its place between two.
+        bar, frame, told = cell.evaluate(BAR_AND_PICTURE)
         # All of the bar is seen: nothing is cut at the edge of its picture.
-        assert bar["x"] + bar["width"] <= frame["x"] + frame["width"] + 1
-        # As a share of its picture, which is made as wide as its column once the grid has found its place.
-        lengths[member] = bar["width"] / frame["width"] / float(told.text_content() or "nan")
+        assert bar["right"] <= frame["right"] + 1
+        lengths[member] = bar["width"] / frame["width"] / float(told)
     assert lengths["L0-L1"] == pytest.approx(lengths["L2-L3"], rel=0.03)
