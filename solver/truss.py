@@ -5,11 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
+from typing import Literal
 
 import numpy as np
 from numpy.typing import NDArray
 
 from solver.errors import InputError
+from solver.profiles.profile import Profile
 
 ExactVector = tuple[Fraction, ...]
 AXES = "xyz"
@@ -29,12 +31,46 @@ class Material:
 
 @dataclass(frozen=True)
 class Section:
-    """A member's cross section: area [m²], second moment [m⁴], radius of gyration [m]."""
+    """A member's cross section: area [m²], second moment [m⁴], radius of gyration [m].
+
+    profile: what it is in a table of sections; None where only these numbers are given. depth [m]: of one
+    without a profile in the plane of the truss, None where not told.
+    """
 
     name: str
     area: float
     second_moment: float | None = None
     radius: float | None = None
+    profile: Profile | None = None
+    depth: float | None = None
+
+
+End = Literal["both legs", "long leg", "short leg"]
+"""How an angle is connected: by both legs (or along its axis), or by one; of equal legs by either."""
+
+Fixing = Literal["snug", "welded"]
+"""How connectors hold two angles together: by bolts that are snug-tight; welded, or by pretensioned bolts."""
+
+
+@dataclass(frozen=True)
+class Making:
+    """What resistance rules ask of a group beyond section and material.
+
+    net_area [m²] at the connections, shear_lag (U, or what a standard has for it): None where not given.
+    effective: buckling length over unbraced length, in the plane of the truss and out of it. family: name of
+    the sections that a lighter one is chosen from. connector_spacing [m]: between whatever joins two angles
+    back to back, None where not given; connector_fixing: how they are joined there. secondary: bracing or the
+    like, of which codes recommend another slenderness.
+    """
+
+    net_area: float | None = None
+    shear_lag: float | None = None
+    connected: End = "both legs"
+    effective: tuple[float, float] = (1.0, 1.0)
+    family: str | None = None
+    connector_spacing: float | None = None
+    connector_fixing: Fixing = "snug"
+    secondary: bool = False
 
 
 @dataclass(frozen=True)
@@ -47,6 +83,7 @@ class Group:
     tension: float | None = None
     compression: float | None = None
     duties: tuple[str, ...] = ()
+    making: Making = Making()
 
 
 @dataclass(frozen=True)
