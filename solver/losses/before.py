@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 
 from solver.losses.after import After, Kind
 from solver.losses.peaks_after import Intact, PeaksAfter
+from solver.resisting import Resisting
 from solver.response import Responses
 from solver.study import Study
 from solver.sweep import Ways
@@ -25,7 +26,8 @@ MOVED = 0.1
 class Before:
     """A study with the extremes of its rows under the combinations asked, and their scales [N].
 
-    every: forces under each load alone and each combination, with their scales. The study's own limit of
+    every: forces under each load alone and each combination, with their scales; resisting: what members
+    resist. The study's own limit of
     zero plays no part here: forces up to it are counted as they are.
     """
 
@@ -36,6 +38,7 @@ class Before:
     scales: Array
     every: Intact
     every_scale: Array
+    resisting: Resisting
 
     def of(self, kind: Kind) -> Intact:
         """Extremes of one kind of rows, (rows, combinations)."""
@@ -52,6 +55,23 @@ class Before:
             Intact(lost.smallest[members], lost.largest[members]),
             self.weights,
             self.scales if kind == "forces" else None,
+        )
+
+    def strengths_after(self, after: After) -> PeaksAfter:
+        """Get ready to seek forces after a block of losses, 0 where a combination is not for strength."""
+        if self.for_strength.all():
+            return self.peaks_after(after, "forces")
+        lost, members = self.of("forces"), after.releases.members
+        units = np.where(self.for_strength, 1.0, np.inf)
+        return PeaksAfter(
+            self.ways,
+            after,
+            "forces",
+            Intact(lost.smallest / units, lost.largest / units),
+            Intact(lost.smallest[members] / units, lost.largest[members] / units),
+            self.weights / units,
+            self.scales,
+            units,
         )
 
     def movements_after(self, after: After) -> PeaksAfter:
@@ -99,21 +119,41 @@ class Before:
     @cached_property
     def resistances(self) -> tuple[Array, Array]:
         """Resistances in tension and in compression [N], (members,) each; NaN where there is none."""
-        groups = [member.group for member in self.study.truss.members]
-        tension = [np.nan if group.tension is None else group.tension for group in groups]
-        compression = [np.nan if group.compression is None else group.compression for group in groups]
-        return np.array(tension), np.array(compression)
+        return self.resisting.values
+
+    @cached_property
+    def for_strength(self) -> NDArray[np.bool_]:
+        """Which combinations are held against resistances, (combinations,)."""
+        return np.array([load.counts_for("strength") for load in self.study.asked])
 
     @cached_property
     def tension(self) -> Array:
         """Peak tension of each member [N], at least 0, (members,)."""
-        values = self.of("forces").largest
-        return np.asarray(np.where(is_zero(values, self.scales), 0.0, values).max(axis=1).clip(0.0))
+        return self._peaks(self.of("forces").largest)
 
     @cached_property
     def compression(self) -> Array:
         """Peak compression of each member [N], at least 0, (members,)."""
-        values = -self.of("forces").smallest
+        return self._peaks(-self.of("forces").smallest)
+
+    @cached_property
+    def demands(self) -> tuple[Array, Array]:
+        """Peak tension and compression of each member over the combinations for strength [N]."""
+        own = self.of("forces")
+        ends = (own.largest, -own.smallest)
+        tension, compression = (self._peaks(np.where(self.for_strength, end, 0.0)) for end in ends)
+        return tension, compression
+
+    @cached_property
+    def borne(self) -> tuple[Array, Array]:
+        """Peak tension and compression of each member over the combinations for strength or service [N]."""
+        own = self.of("forces")
+        counted = [load.counts_for("strength") or load.counts_for("service") for load in self.study.asked]
+        ends = (own.largest, -own.smallest)
+        tension, compression = (self._peaks(np.where(np.array(counted), end, 0.0)) for end in ends)
+        return tension, compression
+
+    def _peaks(self, values: Array) -> Array:
         return np.asarray(np.where(is_zero(values, self.scales), 0.0, values).max(axis=1).clip(0.0))
 
     @cached_property
@@ -123,9 +163,9 @@ class Before:
 
     @cached_property
     def utilisations(self) -> Array:
-        """Peaks over resistances, the larger of the two that are given, (members,); NaN without either."""
-        tension, compression = self.resistances
-        return np.asarray(np.fmax(self.tension / tension, self.compression / compression))
+        """Demands over resistances, the larger of the two that are known, (members,); NaN without either."""
+        (pulled, pushed), (tension, compression) = self.demands, self.resistances
+        return np.asarray(np.fmax(pulled / tension, pushed / compression))
 
     @property
     def largest_force(self) -> float:

@@ -6,15 +6,14 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 import numpy as np
-import scipy.linalg
 from numpy.typing import NDArray
 
+from solver.propping import critical
+from solver.propping.critical import Beam
 from solver.tolerances import ZERO
 from solver.truss import Piece, Truss
 
 Array = NDArray[np.float64]
-ELEMENTS = 4
-"""Elements a bar: two miss the critical load of a pinned bar by 0.75 %, four by 0.05 %."""
 
 
 @dataclass(frozen=True)
@@ -98,26 +97,12 @@ def critical_factor(lengths: Array, bending: Array, forces: Array, unheld: tuple
     """Return by what a beam's axial forces must grow for it to buckle; None if they never make it.
 
     lengths [m], bending stiffness EI [N m2] and axial force [N], tension positive, by bar; every joint is
-    held across but those `unheld` (places). Beam elements with the geometric stiffness of a cubic
-    (Przemieniecki, Theory of Matrix Structural Analysis, 1968, sec. 15.2, from memory).
+    held firmly across but those `unheld` (places).
     """
-    nodes = len(lengths) * ELEMENTS + 1
-    stiffness, geometric = np.zeros((2 * nodes, 2 * nodes)), np.zeros((2 * nodes, 2 * nodes))
-    scale = float(np.abs(forces).max())
-    for element in range(nodes - 1):
-        bar = element // ELEMENTS
-        span = slice(2 * element, 2 * element + 4)
-        length = float(lengths[bar]) / ELEMENTS
-        stiffness[span, span] += bending[bar] * _bending_matrix(length)
-        geometric[span, span] += forces[bar] / scale * _axial_matrix(length)
-    held = [2 * ELEMENTS * joint for joint in range(len(lengths) + 1) if joint not in unheld]
-    free = np.setdiff1d(np.arange(2 * nodes), held)
-    within = np.ix_(free, free)
-    # Largest mu of -G x = mu K x: the beam buckles where its forces have grown by 1 / mu.
-    largest = scipy.linalg.eigh(-geometric[within], stiffness[within], eigvals_only=True)[-1]
-    # A pulled beam has no positive one, but for roundings far below that of a pushed beam of its length.
-    pushed = lengths.sum() ** 2 / bending.min()
-    return None if largest <= ZERO * pushed else float(1 / (largest * scale))
+    beam = Beam(tuple(lengths.tolist()), tuple(bending.tolist()), tuple(forces.tolist()))
+    props = np.full(beam.joints, np.inf)
+    props[list(unheld)] = 0.0
+    return critical.critical_factor(beam, props)
 
 
 def _bending(truss: Truss, bars: list[int]) -> tuple[Array | None, bool]:
@@ -129,15 +114,3 @@ def _bending(truss: Truss, bars: list[int]) -> tuple[Array | None, bool]:
         return np.array([(s or 0.0) * m for s, m in zip(seconds, moduli, strict=True)]), True
     alike = len({(group.section, group.material) for group in groups}) == 1
     return (np.ones(len(bars)) if alike else None), False
-
-
-def _bending_matrix(length: float) -> Array:
-    a, b = 6 * length, length**2
-    rows = [[12, a, -12, a], [a, 4 * b, -a, 2 * b], [-12, -a, 12, -a], [a, 2 * b, -a, 4 * b]]
-    return np.array(rows) / length**3
-
-
-def _axial_matrix(length: float) -> Array:
-    a, b = 3 * length, length**2
-    rows = [[36, a, -36, a], [a, 4 * b, -a, -b], [-36, -a, 36, -a], [a, -b, -a, 4 * b]]
-    return np.array(rows) / (30 * length)

@@ -51,6 +51,29 @@ def seek(peaks: PeaksAfter, score: Score, least: float = -np.inf, enough: float 
         values[pairs.rows, pairs.losses] = found
 
 
+def seek_by_row(peaks: PeaksAfter, score: Score, least: Array) -> Array:
+    """Return the exact scores of each row after the losses under which it fares worst, (rows, c), else NaN.
+
+    least (rows,): what is no more than this matters to nobody. Everything above it that ties with the best of
+    its row is worked out.
+    """
+    bounds, values = _begin(peaks, score)
+    open_ = np.where(np.isnan(values), bounds, -np.inf)
+    while True:
+        floor = np.maximum(known(values).max(axis=1, initial=-np.inf), least)
+        open_[open_ < (floor - TIE * np.abs(np.where(np.isfinite(floor), floor, 0.0)))[:, None]] = -np.inf
+        rows = np.flatnonzero(open_.max(axis=1, initial=-np.inf) > -np.inf)
+        if not len(rows):
+            return values
+        pairs = Pairs(rows, open_[rows].argmax(axis=1))
+        worth = score(*peaks.fine(pairs), pairs) >= floor[rows]
+        open_[pairs.rows, pairs.losses] = -np.inf
+        pairs = Pairs(rows[worth], pairs.losses[worth])
+        peaks.work_out(pairs)
+        ends = peaks.high[pairs.rows, pairs.losses], peaks.low[pairs.rows, pairs.losses]
+        values[pairs.rows, pairs.losses] = score(*ends, pairs)
+
+
 def known(values: Array) -> Array:
     """Return scores with -inf for those that were never worked out."""
     return np.where(np.isnan(values), -np.inf, values)

@@ -98,9 +98,10 @@ def examine_stable(
 
 def _examine(before: Before, after: After) -> Iterator[Stable]:
     forces = before.peaks_after(after, "forces")
-    worst = _worst(before, forces)
-    over = _over(before, forces)
-    unproven = _unproven(before, forces)
+    strength = forces if before.for_strength.all() else before.strengths_after(after)
+    worst = _worst(before, strength)
+    over = _over(before, strength)
+    unproven = _unproven(before, strength)
     growth, grown = _growth(before, forces)
     ratios = _deflection_ratios(before, after)
     moved = _moved(before, after)
@@ -128,7 +129,7 @@ def _others(after: After, pairs: Pairs) -> NDArray[np.bool_]:
     return np.asarray(after.releases.members[pairs.losses] != pairs.rows)
 
 
-def _utilisation(before: Before, after: After) -> Score:
+def utilisation_after(before: Before, after: After) -> Score:
     """The larger of tension and compression over their resistances; -inf without either, or for itself."""
     tension, compression = before.resistances
 
@@ -141,7 +142,7 @@ def _utilisation(before: Before, after: After) -> Score:
 
 
 def _worst(before: Before, forces: PeaksAfter) -> list[Worst | None]:
-    values = seek(forces, _utilisation(before, forces.after))
+    values = seek(forces, utilisation_after(before, forces.after))
     best = known(values).max(axis=0, initial=-np.inf)
     rows = (known(values) >= best - TIE * np.abs(best)).argmax(axis=0)
     chosen = np.flatnonzero(best > 0)
@@ -155,7 +156,7 @@ def _worst(before: Before, forces: PeaksAfter) -> list[Worst | None]:
         own = np.flatnonzero(pushing == (sign < 0))
         if not len(own):
             continue
-        governing = _govern(forces, Pairs(pairs.rows[own], pairs.losses[own]), sign)
+        governing = govern_after(forces, Pairs(pairs.rows[own], pairs.losses[own]), sign)
         for place, where in enumerate(own.tolist()):
             loss = int(chosen[where])
             found[loss] = Worst(
@@ -169,14 +170,15 @@ def _worst(before: Before, forces: PeaksAfter) -> list[Worst | None]:
     return found
 
 
-def _govern(forces: PeaksAfter, pairs: Pairs, sign: float) -> Governing:
+def govern_after(forces: PeaksAfter, pairs: Pairs, sign: float) -> Governing:
+    """Where the peaks of some pairs occur, of tension (sign 1) or compression."""
     swept = forces.sweep(pairs)
-    demands = sign * (swept.largest if sign > 0 else swept.smallest)
+    demands = sign * (swept.largest if sign > 0 else swept.smallest) / forces.units
     return swept.govern(np.where(demands <= forces.bands(pairs.losses), 0.0, demands), sign)
 
 
 def _over(before: Before, forces: PeaksAfter) -> list[tuple[Over, ...]]:
-    values = work_out_above(forces, _utilisation(before, forces.after), 1 + TIE)
+    values = work_out_above(forces, utilisation_after(before, forces.after), 1 + TIE)
     found: list[list[Over]] = [[] for _ in forces.after.releases.members]
     for row, loss in np.argwhere(known(values) > 1 + TIE):
         was = float(before.utilisations[row])
@@ -185,15 +187,21 @@ def _over(before: Before, forces: PeaksAfter) -> list[tuple[Over, ...]]:
     return [tuple(members) for members in found]
 
 
-def _unproven(before: Before, forces: PeaksAfter) -> NDArray[np.bool_]:
-    """Whether some other member bears a force for whose sign it has no resistance."""
+def missing_after(before: Before, after: After) -> Score:
+    """The larger force for whose sign a member has no resistance [N]; -inf for the lost one and with both."""
     missing_tension, missing_compression = (np.isnan(part) for part in before.resistances)
 
     def score(high: Array, low: Array, pairs: Pairs) -> Array:
         pulled = np.where(missing_tension[pairs.rows], np.maximum(high, 0.0), -np.inf)
         pushed = np.where(missing_compression[pairs.rows], np.maximum(-low, 0.0), -np.inf)
-        return np.where(_others(forces.after, pairs), np.maximum(pulled, pushed), -np.inf)
+        return np.where(_others(after, pairs), np.maximum(pulled, pushed), -np.inf)
 
+    return score
+
+
+def _unproven(before: Before, forces: PeaksAfter) -> NDArray[np.bool_]:
+    """Whether some other member bears a force for whose sign it has no resistance."""
+    score = missing_after(before, forces.after)
     # A bound of nothing is as good as nothing, and one member is enough.
     least = np.finfo(float).tiny
     values = seek(forces, score, least, least)

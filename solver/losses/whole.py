@@ -17,6 +17,7 @@ from solver.losses.stable import Stable, examine_stable
 from solver.peaks import Extremes, Forces
 from solver.progress import Progress, silent
 from solver.removal import Removals
+from solver.resisting import resist
 from solver.response import Responses
 from solver.statics import Statics
 from solver.stiffness import Stiffness
@@ -55,8 +56,10 @@ class Losses:
     before: Before
 
 
-def hold_against(responses: Responses, forces: Forces, reactions: Extremes, deflections: Extremes) -> Before:
-    """Gather what losses are held against."""
+def hold_against(
+    responses: Responses, forces: Forces, reactions: Extremes | None, deflections: Extremes | None
+) -> Before:
+    """Gather what losses are held against; what is None is not asked for."""
     swept = forces.sweep
     ways = swept.motions.ways
     asked = slice(len(swept.combinations) - len(ways.study.asked), None)
@@ -66,12 +69,13 @@ def hold_against(responses: Responses, forces: Forces, reactions: Extremes, defl
         responses=responses,
         intact={
             "forces": Intact(swept.smallest[:, asked], swept.largest[:, asked]),
-            "reactions": _intact(reactions.sweep),
-            "deflections": _intact(deflections.sweep),
+            **({"reactions": _intact(reactions.sweep)} if reactions else {}),
+            **({"deflections": _intact(deflections.sweep)} if deflections else {}),
         },
         scales=forces.asked_scales,
         every=_intact(swept),
         every_scale=forces.scales,
+        resisting=resist(ways.study),
     )
 
 
