@@ -7,6 +7,7 @@ from collections.abc import Iterator
 import numpy as np
 from numpy.typing import NDArray
 
+from solver.checks.whole import Checks
 from solver.peaks import Extremes
 from solver.sensitivity import Sensitivity
 from solver.study import Study
@@ -16,13 +17,29 @@ Array = NDArray[np.float64]
 
 
 def take_notice(
-    study: Study, sensitivity: Sensitivity, reactions: Extremes, scales: Array
+    study: Study, sensitivity: Sensitivity, reactions: Extremes, scales: Array, checks: Checks
 ) -> tuple[str, ...]:
-    """Return the notices of a finished run: near-critical form, uplift, load cases in no combination.
+    """Return the notices of a study and of its finished run, the study's own first.
 
-    scales (combinations,) [N].
+    Near-critical form, uplift, load cases in no combination, resistances that nobody knows. scales
+    (combinations,) [N].
     """
-    return (*_near_critical(sensitivity), *_uplift(study, reactions, scales), *_uncombined(study))
+    own = (*study.notices, *_near_critical(sensitivity), *_uplift(study, reactions, scales))
+    return (*own, *_uncombined(study), *_unknown(study, checks))
+
+
+def _unknown(study: Study, checks: Checks) -> Iterator[str]:
+    """Groups some of whose members bear what nobody knows that they resist, where any resistance is known."""
+    groups = [member.group for member in study.truss.members]
+    given = any(group.tension is not None or group.compression is not None for group in groups)
+    if study.rules.standard is None and not given:
+        return
+    unknown: dict[tuple[str, str, str], None] = {}
+    for group, own in zip(groups, checks.each, strict=True):
+        for check in own:
+            if check.key in ("tension", "compression") and np.isnan(check.utilisation):
+                unknown[group.name, check.key, "; ".join(check.refused) or "none is given"] = None
+    yield from (f"group {name}: resistance in {key} not known: {why}" for name, key, why in unknown)
 
 
 def _near_critical(sensitivity: Sensitivity) -> Iterator[str]:

@@ -10,6 +10,7 @@ from solver.chords import Chord
 from solver.combining import Combination
 from solver.crossings import Crossing
 from solver.errors import InputError
+from solver.rules import Rules
 from solver.truss import Truss
 
 
@@ -19,7 +20,8 @@ class Study:
 
     `combinations` are those of the file; without any, `asked` makes each load case one of its own.
     `zero_limit` [N]: a force up to this counts as zero. `lean`: the share of
-    gravity loads that acts across where they are tried leaning. `notices` were made while reading.
+    gravity loads that acts across where they are tried leaning. `rules`: what it is held against.
+    `notices` were made while reading.
     """
 
     title: str
@@ -30,6 +32,7 @@ class Study:
     combinations: tuple[Combination, ...] = ()
     zero_limit: float = 0.0
     lean: float = 0.05
+    rules: Rules = field(default_factory=Rules)
     notices: tuple[str, ...] = ()
 
     def __post_init__(self) -> None:
