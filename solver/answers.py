@@ -5,10 +5,13 @@ Command line, pages, report and notebook all take their results from here.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 import numpy as np
 
+from solver.checks.grown import Grown, find_grown
+from solver.checks.whole import Checks, check_members
 from solver.combining import Combination
 from solver.concurrent import Together, around_members, with_reactions
 from solver.demand import case_factors
@@ -27,11 +30,12 @@ from solver.redundancy import Redundancy, examine_redundancy
 from solver.removal import Removals, remove_each
 from solver.response import Responses, respond
 from solver.sensitivity import Sensitivity, examine_sensitivity
+from solver.sizing.candidates import Candidates, find_candidates
 from solver.state import State, take_state
 from solver.statics import Statics, examine
 from solver.stiffness import Stiffness
 from solver.study import Study
-from solver.sweep import Governing, lay_ways
+from solver.sweep import Governing, Ways, lay_ways
 from solver.verdicts.ground import Ground
 from solver.verdicts.whole import find_grounds
 
@@ -59,8 +63,9 @@ class Reasoned:
 class Answers:
     """Everything about a study; the largest imbalance is over all reported states.
 
-    losses and grounds (why zero now does not mean removable, the weightiest first) are one a member, in the
-    file's order. `reasoner` gives reasons in any further state and remembers what it has seen.
+    losses, checks and grounds (why zero now does not mean removable, the weightiest first) are one a member,
+    in the file's order. grown: by member (index) what a piece resists that losing it leaves longer.
+    `reasoner` gives reasons in any further state and remembers what it has seen.
     """
 
     study: Study
@@ -74,6 +79,8 @@ class Answers:
     sensitivity: Sensitivity
     removals: Removals
     losses: Losses
+    checks: Checks
+    grown: Mapping[int, Grown]
     grounds: tuple[tuple[Ground, ...], ...]
     inspections: tuple[Inspection, ...]
     reasoner: Reasoner
@@ -88,8 +95,7 @@ def answer(study: Study, progress: Progress = silent) -> Answers:
     or the truss is too near a mechanism, Cancelled where `progress` raises it.
     """
     progress("geometry", 0.0)
-    statics = examine(study.truss)
-    _require_standing(statics)
+    statics = _require_standing(examine(study.truss))
     stiffness = Stiffness(study.truss)
     redundancy = examine_redundancy(stiffness, statics, progress)
     require_trust(redundancy.imbalance, redundancy.condition)
@@ -98,14 +104,14 @@ def answer(study: Study, progress: Progress = silent) -> Answers:
     ways = lay_ways(study)
     forces = sweep_forces(ways, responses, progress)
     reported = Reported(study, responses, combinations, forces.scales)
-    reactions = sweep_extremes(ways, responses.reactions, responses.case_names, progress)
-    deflections = sweep_extremes(ways, responses.deflections, responses.case_names, progress)
+    reactions, deflections = _sweep_others(ways, responses, progress)
     peaks = _told(study, responses, forces, (reactions, deflections))
     imbalance = max(redundancy.imbalance, largest_imbalance(reported, peaks, progress))
     require_trust(imbalance, redundancy.condition)
     sensitivity = examine_sensitivity(stiffness, redundancy.condition)
     removals = remove_each(statics, progress)
     before = hold_against(responses, forces, reactions, deflections)
+    checks = check_members(before, stiffness, (forces, deflections.sweep), removals, progress)
     losses = examine_losses(before, stiffness, (statics, removals), redundancy.shares, progress)
     reasoner = Reasoner(stiffness, statics, removals.moves, redundancy.shares)
     return Answers(
@@ -120,12 +126,29 @@ def answer(study: Study, progress: Progress = silent) -> Answers:
         sensitivity=sensitivity,
         removals=removals,
         losses=losses,
+        checks=checks,
+        grown=find_grown(before, losses.each),
         grounds=find_grounds(stiffness, forces, removals, losses, progress),
         inspections=_inspect(study, responses, reasoner, progress),
         reasoner=reasoner,
         imbalance=imbalance,
-        notices=study.notices + take_notice(study, sensitivity, reactions, forces.asked_scales),
+        notices=take_notice(study, sensitivity, reactions, forces.asked_scales, checks),
     )
+
+
+def size(answers: Answers, progress: Progress = silent) -> Candidates:
+    """Find the lightest sections of the families that groups name, with everything held that was asked.
+
+    Raises InputError where no group names a family, UntrustworthyError where a trial's joints do not balance,
+    Cancelled where `progress` raises it.
+    """
+    return find_candidates(answers.study, (answers.statics, answers.removals), progress)
+
+
+def _sweep_others(ways: Ways, responses: Responses, progress: Progress) -> tuple[Extremes, Extremes]:
+    """Extremes of reactions and of deflections."""
+    reactions = sweep_extremes(ways, responses.reactions, responses.case_names, progress)
+    return reactions, sweep_extremes(ways, responses.deflections, responses.case_names, progress)
 
 
 def _told(
@@ -148,9 +171,9 @@ def _among(study: Study, governing: Governing) -> Governing:
     return replace(governing, combinations=governing.combinations + before)
 
 
-def _require_standing(statics: Statics) -> None:
+def _require_standing(statics: Statics) -> Statics:
     if not statics.mechanisms:
-        return
+        return statics
     truss = statics.truss
     names = [truss.joint_names[joint] for joint in statics.moving_joints]
     enough = statics.static_indeterminacy >= 0

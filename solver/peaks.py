@@ -51,15 +51,23 @@ class Extremes:
     sweep: Sweep
 
 
-def sweep_forces(ways: Ways, responses: Responses, progress: Progress = silent) -> Forces:
-    """Sweep the member forces; each combination's zero is judged against its own scale."""
+def sweep_forces(
+    ways: Ways, responses: Responses, progress: Progress = silent, shares_too: bool = True
+) -> Forces:
+    """Sweep the member forces; each combination's zero is judged against its own scale.
+
+    Without `shares_too` zero shares are not worked out, and hold no numbers.
+    """
     study = ways.study
     combinations = study.alone + study.combinations
     swept = sweep(ways, responses.forces, responses.case_names, combinations, progress)
     scales = _scales(responses, swept, progress)
     smallest = np.where(is_zero(swept.smallest, scales, study.zero_limit), 0.0, swept.smallest)
     largest = np.where(is_zero(swept.largest, scales, study.zero_limit), 0.0, swept.largest)
-    shares = zero_shares(swept, zero_band(scales, study.zero_limit), progress)
+    if shares_too:
+        shares = zero_shares(swept, zero_band(scales, study.zero_limit), progress)
+    else:
+        shares = np.full(swept.largest.shape, np.nan)
     alone = len(study.alone)
     counts = np.array(study.counts)
     zero_share = shares[:, :alone] @ counts / counts.sum()

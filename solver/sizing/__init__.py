@@ -1,0 +1,1 @@
+"""Sizing: which sections, all groups together, are lightest with everything that was asked still held."""

@@ -1,0 +1,1 @@
+"""Tests of choosing sections, against going through every choice in plain matrices."""
