@@ -10,9 +10,9 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import Literal
 
-Kind = Literal["text", "number", "positive", "not negative", "name", "names", "pairs", "table", "any"]
-"""How a value is read: a number of any sign, more than 0, at least 0; the name of something; names; a
-list of pairs of numbers; a table by name; or in a way of its own."""
+Kind = Literal["text", "number", "positive", "not negative", "flag", "name", "names", "pairs", "table", "any"]
+"""How a value is read: a number of any sign, more than 0, at least 0; true or false; the name of something;
+names; a list of pairs of numbers; a table by name; or in a way of its own."""
 
 
 @dataclass(frozen=True)
@@ -54,8 +54,10 @@ ATTRIBUTES: tuple[Attribute, ...] = (
     ),
     _a("", "joints", "table", "coordinates by joint name, two or three, the last one up", required=True),
     _a("", "supports", "table", "held directions by joint: letters, or a list of vectors", required=True),
-    _a("", "materials", "table", "materials by name", required=True),
-    _a("", "sections", "table", "cross sections by name", required=True),
+    _a("", "section_tables", "names", "files of the user's own tables of sections, beside the study file"),
+    _a("", "materials", "table", "materials by name, beside the bundled ones"),
+    _a("", "sections", "table", "cross sections by name, beside the bundled ones"),
+    _a("", "families", "table", "sections among which a lighter one is sought, by name"),
     _a("", "groups", "table", "groups of members by name; every member is in exactly one", required=True),
     _a("", "pieces", "table", "members in line that pass through their joints as one piece, by name"),
     _a("", "chords", "table", "lines of joints that loads lie on or travel along, by name"),
@@ -63,26 +65,61 @@ ATTRIBUTES: tuple[Attribute, ...] = (
     _a("", "trains", "table", "moving loads by name"),
     _a("", "crossings", "table", "trains travelling along chords, by name"),
     _a("", "combinations", "table", "by name, factors by name of case or crossing"),
+    _a("", "standards", "table", "the standard that resistances are worked out by"),
+    _a("", "limits", "table", "limits of the study's own"),
     _a("materials", "E", "positive", "modulus of elasticity", quantity="stress", required=True),
-    _a("materials", "fy", "positive", "yield strength, kept for later versions", quantity="stress"),
-    _a("materials", "fu", "positive", "ultimate strength, kept for later versions", quantity="stress"),
+    _a("materials", "fy", "positive", "yield strength, for resistances", quantity="stress"),
+    _a("materials", "fu", "positive", "ultimate strength, for resistances", quantity="stress"),
     _a("materials", "unit_weight", "positive", "weight per volume, for self weight", quantity="unit_weight"),
     _a("materials", "expansion", "number", "thermal expansion per degree", quantity="expansion"),
-    _a("sections", "area", "positive", "area", quantity="area", required=True),
+    _a("sections", "size", "name", "a size of a table, in place of `area`, `I` and `r`"),
+    _a("sections", "turned", "flag", "the width of the size lies in the plane of the truss", default=False),
+    _a("sections", "area", "positive", "area; required without `size`", quantity="area"),
     _a(
         "sections",
         "I",
         "positive",
-        "second moment, for the buckling of pieces that lose a prop",
+        "second moment about the axis across the plane (space: the least)",
         quantity="second_moment",
     ),
-    _a("sections", "r", "positive", "radius of gyration, kept for later versions", quantity="radius"),
+    _a("sections", "r", "positive", "radius of gyration, likewise", quantity="radius"),
+    _a("sections", "depth", "positive", "depth in the plane, for `length_to_depth`", quantity="radius"),
+    _a("families", "sizes", "names", "sections or sizes by name"),
+    _a("families", "table", "name", "in place of `sizes`: a table of sections, whole or in part"),
+    _a("families", "from", "name", "of a table: its lightest size that counts"),
+    _a("families", "to", "name", "of a table: its heaviest size that counts"),
+    _a(
+        "families",
+        "pairs_gap",
+        "not negative",
+        "of a table of angles: two back to back, so far apart",
+        quantity="small_length",
+    ),
     _a("groups", "along", "names", "joints; neighbours are joined by a member each"),
     _a("groups", "members", "names", "members as `JOINT-JOINT`"),
-    _a("groups", "section", "name", "name of the section", required=True),
-    _a("groups", "material", "name", "name of the material", required=True),
+    _a("groups", "section", "name", "name of the section, or a size", required=True),
+    _a("groups", "material", "name", "name of the material, or a bundled steel", required=True),
     _a("groups", "tension", "positive", "design resistance of each member in tension", quantity="force"),
     _a("groups", "compression", "positive", "design resistance in compression", quantity="force"),
+    _a("groups", "net_area", "positive", "net area at the connections", quantity="area"),
+    _a("groups", "shear_lag", "positive", "AISC 360-22: U; EN 1993-1-8, angles joined by one leg: β"),
+    _a(
+        "groups",
+        "connected",
+        "text",
+        "of single angles: `both legs`, `long leg` or `short leg`",
+        default="both legs",
+    ),
+    _a(
+        "groups",
+        "connectors",
+        "any",
+        "of paired angles: spacing and how they are fixed, `snug` or `welded`",
+        quantity="length",
+    ),
+    _a("groups", "effective", "any", "buckling over unbraced length: [in plane, out of plane]"),
+    _a("groups", "family", "name", "the family in which a lighter section is sought"),
+    _a("groups", "secondary", "flag", "bracing and the like, as codes recommend slenderness", default=False),
     _a("groups", "duties", "names", "what the model cannot see, in words"),
     _a("pieces", "joints", "names", "joints in line, neighbours joined by members", required=True),
     _a("pieces", "lateral_props", "names", "joints of the piece that are held out of plane"),
@@ -132,12 +169,31 @@ ATTRIBUTES: tuple[Attribute, ...] = (
     _a("crossings", "impact", "not negative", "axles and strips count times 1 + impact", default=0),
     _a("crossings", "lane_impact", "not negative", "the lane counts times 1 + lane_impact", default=0),
     _a("crossings", "counts", "not negative", "how often it counts in the zero share", default=1),
+    _a("combinations", "for", "text", "`strength`, `service` or `nothing`; left out, the first two"),
+    _a(
+        "standards",
+        "strength",
+        "text",
+        "`AISC 360-22 LRFD`, `AISC 360-22 ASD`, `EN 1993-1-1` or `plain`",
+    ),
+    _a("standards", "gamma_M0", "positive", "EN 1993-1-1: γ_M0", default=1),
+    _a("standards", "gamma_M1", "positive", "EN 1993-1-1: γ_M1", default=1),
+    _a("standards", "gamma_M2", "positive", "EN 1993-1-1: γ_M2", default=Decimal("1.25")),
+    _a("standards", "curve", "text", "EN 1993-1-1: buckling curve of sections without a size"),
+    _a("standards", "stress_share", "positive", "plain: share of `fy`, at most 1", default=1),
+    _a("standards", "euler_share", "positive", "plain: share of Euler's load, at most 1", default=1),
+    _a("standards", "slenderness", "names", "codes whose recommended slenderness is checked"),
+    _a("limits", "deflection", "positive", "of any joint along any axis", quantity="small_length"),
+    _a("limits", "deflections", "any", "of single joints along any axis", quantity="small_length"),
+    _a("limits", "length_to_depth", "positive", "least length of a member over depth of its section"),
+    _a("limits", "slenderness_compression", "positive", "largest length over radius in compression"),
+    _a("limits", "slenderness_tension", "positive", "largest length over radius in tension"),
+    _a("limits", "after_loss", "flag", "no single loss may bring a new overload", default=False),
 )
 
 LATER = {
-    "": ("situations", "standards", "limits", "families", "patterns"),
-    "sections": ("size",),
-    "combinations": ("for", "situation", "weight"),
+    "": ("situations", "patterns"),
+    "combinations": ("situation", "weight"),
 }
 """Keys that belong to later versions: they are answered as such and not as unknown."""
 

@@ -17,6 +17,7 @@ HEADINGS = {
     "": "At the top",
     "materials": "`[materials.NAME]`",
     "sections": "`[sections.NAME]`",
+    "families": "`[families.NAME]`",
     "groups": "`[groups.NAME]`",
     "pieces": "`[pieces.NAME]`",
     "chords": "`[chords.NAME]`",
@@ -26,7 +27,11 @@ HEADINGS = {
     "strips": "`strips` of a train, each",
     "second": "`second` of a train",
     "crossings": "`[crossings.NAME]`",
+    "combinations": "`[combinations.NAME]`, beside its factors",
+    "standards": "`[standards]`",
+    "limits": "`[limits]`",
 }
+KINDS = {"any": "see above", "pairs": "list of pairs", "names": "list", "flag": "true or false"}
 QUANTITIES = {
     "length": "coordinates, lengths, positions",
     "force": "forces",
@@ -67,13 +72,15 @@ def _attribute_tables() -> str:
 
 
 def _row(attribute: Attribute) -> str:
-    kind = {"any": "see above", "pairs": "list of pairs", "names": "list"}.get(attribute.kind, attribute.kind)
+    kind = KINDS.get(attribute.kind, attribute.kind)
     metric, us = METRIC.label(attribute.quantity), US.label(attribute.quantity)
     unit = metric if metric == us else f"{metric}; {us}"
-    default = (
-        "required" if attribute.required else "" if attribute.default is None else str(attribute.default)
-    )
+    default = "required" if attribute.required else _default(attribute.default)
     return f"| `{attribute.key}` | {kind} | {unit} | {default} | {attribute.meaning} |"
+
+
+def _default(value: object) -> str:
+    return "" if value is None else str(value).lower() if isinstance(value, bool) else str(value)
 
 
 def _unit_table() -> str:
@@ -83,7 +90,7 @@ def _unit_table() -> str:
 
 def _later() -> str:
     return "\n".join(
-        f"- {HEADINGS.get(table, '`[combinations.NAME]`')}: {', '.join(f'`{key}`' for key in keys)}"
+        f"- {HEADINGS[table].partition(',')[0]}: {', '.join(f'`{key}`' for key in keys)}"
         for table, keys in LATER.items()
     )
 

@@ -15,16 +15,7 @@ from solver.tolerances import DIRECTION
 from solver.truss import AXES, ExactVector, Support
 
 JOINT_NAME = re.compile(r"[\w.']{1,24}")
-NAME = re.compile(r"[^\W_][^\x00-\x1f\x7f-\x9f]{0,39}")
 MOST = 20_000
-
-
-def check_name(values: Values, name: str, path: str) -> bool:
-    """Note a fault where a name (not a joint's) breaks its rule."""
-    if NAME.fullmatch(name):
-        return True
-    values.faults.add(path, f"{show(name)} is no name", "1 to 40 characters, first a letter or digit")
-    return False
 
 
 def read_joints(values: Values, raw: object) -> dict[str, ExactVector | None]:

@@ -12,7 +12,8 @@ from typing import Any, Literal, cast
 import numpy as np
 
 from explorer.document.attributes import NO_CASE_NAMES
-from explorer.document.members import Bars, named_tables
+from explorer.document.members import Bars
+from explorer.document.names import named_tables
 from explorer.document.values import Values, join, show
 from solver.cases import LineLoad, LoadCase
 from solver.tolerances import DIRECTION

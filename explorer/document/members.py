@@ -1,4 +1,4 @@
-"""Materials, sections, groups, members and pieces of a study."""
+"""Groups, members and pieces of a study."""
 
 from __future__ import annotations
 
@@ -10,18 +10,13 @@ from typing import Any
 
 import numpy as np
 
-from explorer.document.joints import MOST, check_name
-from explorer.document.values import NONE_BUNDLED, Values, join, show
+from explorer.document.joints import MOST
+from explorer.document.making import read_making
+from explorer.document.names import named_tables
+from explorer.document.sections_and_materials import Properties, material_named, section_named
+from explorer.document.values import Values, join, optional, show
 from solver.tolerances import DIRECTION
-from solver.truss import ExactVector, Group, Material, Member, Piece, Section
-
-
-@dataclass(frozen=True)
-class Properties:
-    """Sections and materials by name; one with a fault is known but None."""
-
-    sections: dict[str, Section | None]
-    materials: dict[str, Material | None]
+from solver.truss import ExactVector, Group, Member, Piece
 
 
 @dataclass
@@ -42,55 +37,6 @@ class Bars:
     def surely_lacks(self, ends: frozenset[str]) -> bool:
         """Whether no member joins `ends`, and no fault told already may be the reason."""
         return not (self.unreadable or ends in self.by_ends or ends & self.doubtful)
-
-
-def read_materials(values: Values, raw: object) -> dict[str, Material | None]:
-    """Read materials by name; one with a fault is known but None."""
-    materials: dict[str, Material | None] = {}
-    for name, path, table in named_tables(values, raw, "materials"):
-        read = values.table(table, path, "materials")
-        if read is None or read["E"] is None:
-            materials[name] = None
-            continue
-        materials[name] = Material(
-            name,
-            elastic_modulus=float(read["E"]),
-            yield_strength=_optional(read["fy"]),
-            ultimate_strength=_optional(read["fu"]),
-            unit_weight=_written(read, table, "unit_weight"),
-            expansion=_written(read, table, "expansion"),
-        )
-    return materials
-
-
-def read_sections(values: Values, raw: object) -> dict[str, Section | None]:
-    """Read sections by name; one with a fault is known but None."""
-    sections: dict[str, Section | None] = {}
-    for name, path, table in named_tables(values, raw, "sections"):
-        if isinstance(table, dict) and "size" in table and "area" not in table:
-            # The missing area is a consequence of the key that this version does not support.
-            values.faults.add(join(path, "size"), "not supported in this version: size", "write its area")
-            sections[name] = None
-            continue
-        read = values.table(table, path, "sections")
-        if read is None or read["area"] is None:
-            sections[name] = None
-            continue
-        sections[name] = Section(name, float(read["area"]), _optional(read["I"]), _optional(read["r"]))
-    return sections
-
-
-def named_tables(values: Values, raw: object, table: str) -> Iterator[tuple[str, str, Any]]:
-    """Yield name, path and content of each table by name; names are checked."""
-    if raw is None:
-        return
-    if not isinstance(raw, dict):
-        values.faults.add(table, f"{show(raw)} where tables by name belong", f"write [{table}.NAME]")
-        return
-    for name, content in raw.items():
-        path = join(table, name)
-        check_name(values, name, path)
-        yield name, path, content
 
 
 def read_groups(
@@ -139,15 +85,14 @@ def _read_group(
 ) -> Group | None:
     if read is None:
         return None
-    sections, materials = properties.sections, properties.materials
-    known = values.named(read["section"], join(path, "section"), "section", sections, NONE_BUNDLED)
-    known &= values.named(read["material"], join(path, "material"), "material", materials, NONE_BUNDLED)
-    section = sections[read["section"]] if known else None
-    material = materials[read["material"]] if known else None
+    section = section_named(values, read["section"], join(path, "section"), properties)
+    material = material_named(values, read["material"], join(path, "material"), properties, section)
+    making = read_making(values, path, read, (section, properties.families))
     if section is None or material is None:
         return None
     duties = tuple(read["duties"] or ())
-    return Group(name, section, material, _optional(read["tension"]), _optional(read["compression"]), duties)
+    resistances = optional(read["tension"]), optional(read["compression"])
+    return Group(name, section, material, *resistances, duties, making)
 
 
 def _ends(
@@ -296,12 +241,3 @@ def _note_missing_or_shared(
         elif ends in bars.by_ends and owner.setdefault(ends, piece) != piece:
             both = f"{owner[ends]} and {piece}"
             values.faults.add(f"{here}[{i + 1}]", f"member {bars.by_ends[ends]} is in two pieces, {both}")
-
-
-def _optional(value: Fraction | None) -> float | None:
-    return None if value is None else float(value)
-
-
-def _written(read: dict[str, Any], table: dict[str, Any], key: str) -> float | None:
-    """An optional number; not a number where it is written with a fault, which is told already."""
-    return float("nan") if key in table and read[key] is None else _optional(read[key])

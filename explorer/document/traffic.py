@@ -3,17 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping
-from typing import Any
+from typing import Any, cast
 
-from explorer.document.attributes import LATER
+from explorer.document.attributes import LATER, attributes_of
 from explorer.document.loads import note_reserved
-from explorer.document.members import named_tables
+from explorer.document.names import named_tables
 from explorer.document.trains import Shelf
 from explorer.document.values import Values, join, one_of, show
 from solver.cases import LoadCase
 from solver.combining import Combination
+from solver.combining.combination import Purpose
 from solver.crossings import Crossing, Direction
 
+PURPOSES = ("strength", "service", "nothing")
 WAYS: Mapping[str, tuple[Direction, ...]] = {
     "forward": ("forward",),
     "backward": ("backward",),
@@ -70,8 +72,9 @@ def read_combinations(
         values.faults.add("combinations", "an empty table", "add a combination or leave it out")
     combinations = []
     for name, path, table in named_tables(values, raw, "combinations"):
-        if not isinstance(table, dict) or not table:
-            what = "an empty table" if table == {} else f"{show(table)} where a table belongs"
+        if not isinstance(table, dict) or not set(table) - set(attributes_of("combinations")):
+            empty = isinstance(table, dict)
+            what = "an empty table" if empty else f"{show(table)} where a table belongs"
             values.faults.add(path, what, "write factors by name of case or crossing")
             continue
         combinations.append(_combination(values, name, path, table, (cases, crossings)))
@@ -86,11 +89,14 @@ def _combination(
     known: tuple[Collection[str], Mapping[str, Crossing | None]],
 ) -> Combination:
     cases, crossings = known
+    purpose = _purpose(values, table, path)
     standing: dict[str, float] = {}
     lanes: dict[str, float] = {}
     travelling: dict[str, float] = {}
     for key, raw in table.items():
         here = join(path, key)
+        if key in attributes_of("combinations"):
+            continue
         if key in LATER["combinations"]:
             values.faults.add(here, f"not supported in this version: {key}", "leave it out")
             continue
@@ -109,7 +115,16 @@ def _combination(
         two = " and ".join(list(travelling)[:2])
         values.faults.add(path, f"two travelling crossings, {two}", "one train travels at a time")
     crossing_name, crossing_factor = next(iter(travelling.items()), (None, 1.0))
-    return Combination(name, standing, crossing_name, crossing_factor, lanes)
+    return Combination(name, standing, crossing_name, crossing_factor, lanes, purpose)
+
+
+def _purpose(values: Values, table: dict[str, Any], path: str) -> Purpose:
+    """What a combination counts for; left out, strength and service both."""
+    if "for" not in table:
+        return "both"
+    here = join(path, "for")
+    written = values.choice(values.text(table["for"], here), here, PURPOSES)
+    return cast(Purpose, written or "both")
 
 
 def note_impacts(crossings: Mapping[str, Crossing | None]) -> tuple[str, ...]:

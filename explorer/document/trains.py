@@ -14,7 +14,7 @@ from typing import Any
 from explorer.bundled import list_bundled
 from explorer.document.attributes import attributes_of
 from explorer.document.faults import Faults
-from explorer.document.members import named_tables
+from explorer.document.names import named_tables
 from explorer.document.units import SYSTEMS
 from explorer.document.values import Values, join, show
 from solver.trains import Axle, Lane, Second, Strip, Train

@@ -24,6 +24,9 @@ MOST_BITS, MOST_DIGITS = 128, 100
 SUGGESTED = 100
 """Beyond so many faults no nearest names are looked for: in a large study that takes minutes."""
 
+FEW = 8
+"""So many choices at most are all told."""
+
 BARE_KEY = re.compile(r"[A-Za-z0-9_-]+")
 LONG_KEY = 80
 
@@ -32,7 +35,6 @@ EXPECTED = {
     "positive": "write a number above 0",
     "not negative": "write 0 or a number above it",
 }
-NONE_BUNDLED = "bundled sections and materials are not supported in this version"
 
 
 @dataclass(frozen=True)
@@ -59,7 +61,8 @@ class Values:
                 read[key] = None
             else:
                 default = attribute.default
-                read[key] = Fraction(default) if isinstance(default, int | Decimal) else default
+                number = isinstance(default, int | Decimal) and not isinstance(default, bool)
+                read[key] = Fraction(str(default)) if number else default
         return read
 
     def unknown_keys(self, raw: dict[str, Any], path: str, table: str, known: Collection[str]) -> None:
@@ -105,6 +108,13 @@ class Values:
         self.faults.add(path, f"{show(raw)} where a text belongs", 'write it in quotes, as "text"')
         return None
 
+    def flag(self, raw: object, path: str) -> bool | None:
+        """Read true or false; None after a fault."""
+        if isinstance(raw, bool):
+            return raw
+        self.faults.add(path, f"{show(raw)} where true or false belongs", "write true or false")
+        return None
+
     def texts(self, raw: object, path: str) -> list[str] | None:
         """Read a list of texts; None after a fault."""
         if not isinstance(raw, list):
@@ -127,7 +137,11 @@ class Values:
         """Return a text that must be one of `choices`; None after a fault."""
         if value is None or value in choices:
             return value
-        self.faults.add(path, f"{show(value)} is none of the choices", one_of(value, choices))
+        right = one_of(value, choices)
+        if right.endswith("?") and len(choices) <= FEW:
+            # The nearest one need not be what was meant.
+            right = f"{right} there are {', '.join(choices)}"
+        self.faults.add(path, f"{show(value)} is none of the choices", right)
         return None
 
     def _value(self, raw: object, path: str, attribute: Attribute) -> Any:
@@ -136,10 +150,17 @@ class Values:
                 return self.text(raw, path)
             case "names":
                 return self.texts(raw, path)
+            case "flag":
+                return self.flag(raw, path)
             case "number" | "positive" | "not negative":
                 return self.number(raw, path, attribute.kind, attribute.quantity)
             case _:
                 return raw
+
+
+def optional(value: Fraction | None) -> float | None:
+    """Return a number that was read as a float; None stays None."""
+    return None if value is None else float(value)
 
 
 def _out_of_bounds(raw: int | Decimal) -> tuple[str, str] | None:
@@ -190,13 +211,23 @@ def show(value: object) -> str:
     return text if len(text) <= 41 else f"{text[:37]}...{text[-1]}"
 
 
+def printable(text: str) -> str:
+    """Return a text made elsewhere for a message: nothing in it can move a cursor.
+
+    >>> printable("a\\tb")
+    'a\\\\tb'
+    """
+    return "".join(c if c.isprintable() else c.encode("unicode_escape").decode() for c in text)
+
+
 def one_of(value: str, known: Collection[str]) -> str:
     """Say which names there are: the nearest one, or the first few."""
     names = [str(name) for name in known]
     known_as = {name.casefold(): name for name in reversed(names[:2000])}
     near = get_close_matches(value.casefold(), list(known_as), n=1)
+    near = near or [key for key in known_as if len(value) > 1 and key.startswith(value.casefold())][:1]
     if near:
         return f"did you mean {known_as[near[0]]}?"
     if not names:
         return "there are none"
-    return f"write one of {', '.join(names[:8])}" + (", ..." if len(names) > 8 else "")
+    return f"write one of {', '.join(names[:FEW])}" + (", ..." if len(names) > FEW else "")

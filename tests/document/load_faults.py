@@ -152,17 +152,24 @@ LOAD_FAULTS = [
         "crossings.deck_cart.lane_impact",
         "negative",
     ),
-    (
-        "size of a later part",
-        ("area = 1500\n", 'size = "SHS 100x100x5"\n'),
-        "sections.tube.size",
-        "this version: size",
-    ),
     ("a negative lean", ("zero_limit = 0", "zero_limit = 0\nlean = -0.05"), "lean", "-0.05 is negative"),
     (
-        "for of a later part",
-        ("dead = 1.35", 'for = "strength"\ndead = 1.35'),
+        "a purpose of a combination in unknown words",
+        ("dead = 1.35", 'for = "strengths"\ndead = 1.35'),
         "combinations.strength.for",
-        "this version: for",
+        "did you mean strength",
+    ),
+    ("a purpose of no text", ("dead = 1.35", "for = 2\ndead = 1.35"), "combinations.strength.for", "a text"),
+    (
+        "a combination with a purpose and no factor",
+        ("dead = 1.35\ndeck_cart = 1.5", 'for = "service"'),
+        "combinations.strength",
+        "empty",
+    ),
+    (
+        "a situation of a later part",
+        ("dead = 1.35", 'situation = "lift"\ndead = 1.35'),
+        "combinations.strength.situation",
+        "this version: situation",
     ),
 ]

@@ -9,6 +9,8 @@ import pytest
 from explorer.document import FaultyStudy, read_study, read_text
 from tests.document.example import GOOD, edited
 from tests.document.load_faults import LOAD_FAULTS
+from tests.document.rule_faults import RULE_FAULTS
+from tests.document.section_faults import SECTION_FAULTS
 from tests.document.truss_faults import TRUSS_FAULTS
 
 SPACE = (
@@ -22,7 +24,7 @@ SPACE = (
     .replace('L2 = "y"', 'L2 = "z"')
 )
 
-FAULTS = TRUSS_FAULTS + LOAD_FAULTS
+FAULTS = TRUSS_FAULTS + LOAD_FAULTS + SECTION_FAULTS + RULE_FAULTS
 
 
 def faults_of(text: str) -> list[tuple[str, str]]:
