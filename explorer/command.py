@@ -18,10 +18,11 @@ from explorer import __version__
 from explorer.bundled import DEFAULT_STUDY, find_bundled, list_bundled
 from explorer.document import Document, FaultyStudy, read_study
 from explorer.progress_line import ProgressLine
+from explorer.sections.catalogue import find_profile
 from explorer.store import Jobs, Results, Start
 from explorer.tables import make_tables, summarise, write_tables
 from explorer.wording.summary import CAUTION, describe_run
-from solver.answers import Answers, answer
+from solver.answers import Answers, answer, size
 from solver.errors import Cancelled, InputError, MechanismError, UntrustworthyError
 
 DONE, OWN_FAULT, BAD_INPUT, CANNOT_STAND, NOT_TRUSTED, CANCELLED = 0, 1, 2, 3, 4, 130
@@ -93,7 +94,8 @@ def _parser() -> argparse.ArgumentParser:
     bundled = commands.add_parser("bundled", help="list what comes with Stillbar, or print one of it")
     bundled.add_argument("name", metavar="NAME", nargs="?", help="NAME, or KIND/NAME where names clash")
     bundled.set_defaults(act=_bundled)
-    report = commands.add_parser("report", help="not supported in this version")
+    later = "not supported in this version"
+    report = commands.add_parser("report", help=later, description=f"A report of a study: {later}.")
     report.add_argument("rest", nargs=argparse.REMAINDER)
     report.set_defaults(act=_not_yet, command="report")
     return parser
@@ -176,8 +178,13 @@ def _warn(message: str) -> None:
 
 def _run(options: argparse.Namespace) -> None:
     document, answers = _answer(options.study)
-    write_tables(options.out, make_tables(answers, document.units), summarise(answers, document.units))
-    print(describe_run(answers, document.units, str(options.out)))
+    candidates = None
+    if any(member.group.making.family for member in document.study.truss.members):
+        with ProgressLine(sys.stderr) as progress:
+            candidates = size(answers, progress)
+    tables = make_tables(answers, document.units, candidates)
+    write_tables(options.out, tables, summarise(answers, document.units))
+    print(describe_run(answers, document.units, str(options.out), candidates))
 
 
 def _answer(study: str) -> tuple[Document, Answers]:
@@ -191,14 +198,28 @@ def _answer(study: str) -> tuple[Document, Answers]:
 
 def _bundled(options: argparse.Namespace) -> None:
     if options.name:
-        print(find_bundled(options.name).text(), end="")
+        print(_bundled_text(options.name), end="")
         return
     items = list_bundled()
     width = max(len(item.name) for item in items)
     for item in items:
         print(f"{item.kind}  {item.name:<{width}}  {item.title}")
     print('A study names a train in a crossing: train = "lm71".')
-    print("Sections and materials: none bundled in this version; a study defines its own.")
+    print('A group names a size of a section and a steel: section = "SHS 100x100x5", material = "S355".')
+
+
+def _bundled_text(name: str) -> str:
+    """The file of that name; of a size of a table, that table."""
+    try:
+        return find_bundled(name).text()
+    except InputError as unknown:
+        try:
+            profile = find_profile(name)
+        except InputError as no_size:
+            # Which of the two was meant is told by which has something near.
+            near = "did you mean"
+            raise (no_size if near in str(no_size) and near not in str(unknown) else unknown) from None
+        return find_bundled(f"section/{profile.table}").text()
 
 
 def _not_yet(options: argparse.Namespace) -> None:

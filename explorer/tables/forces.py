@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from math import isnan
+
 import numpy as np
 
 from explorer.tables.context import Context
@@ -53,19 +55,15 @@ def members_table(context: Context) -> Table:
 
 def _utilisation(context: Context, member: int) -> tuple[Cell, ...]:
     """The larger of peak tension and compression over their resistances, and where; empty without any."""
-    forces, group = context.answers.forces, context.truss.members[member].group
-    found = [
-        (float(peaks.values[member]) / resistance, peaks)
-        for peaks, resistance in ((forces.tension, group.tension), (forces.compression, group.compression))
-        if resistance is not None
-    ]
+    checks = context.answers.checks.each[member]
+    found = [check for check in checks if check.key in ("tension", "compression") and not isnan(check.limit)]
     if not found:
         return "", "", ""
-    ratio, peaks = max(found, key=lambda one: one[0])
-    if ratio == 0:
+    most = max(found, key=lambda check: check.utilisation)
+    if most.utilisation == 0:
         return 0.0, "", ""
-    names = tuple(combination.name for combination in context.answers.combinations)
-    return ratio, context.under(peaks, member, names), context.at(peaks, member)
+    name = context.answers.study.asked[most.combination].name
+    return most.utilisation, name, context.place(most.direction, most.position)
 
 
 def _peak(context: Context, governing: Governing, member: int) -> tuple[Cell, ...]:

@@ -29,6 +29,10 @@ REMOVALS_HEADER = (
     "deflection_ratio",
     "unbraced_before",
     "unbraced_after",
+    "unbraced_member",
+    "resistance_before",
+    "resistance_after",
+    "utilisation_after",
 )
 NO_STRENGTH: tuple[Cell, ...] = ("", "", "", "", "", "", "", "", "")
 
@@ -75,9 +79,21 @@ def _worst(context: Context, worst: Worst | None) -> tuple[Cell, ...]:
 def _unbraced(context: Context, loss: Loss) -> tuple[Cell, ...]:
     unpropped = loss.mechanism.unpropped if loss.mechanism else None
     if unpropped is None:
-        return "", ""
+        return "", "", "", "", "", ""
     before, after = context.units.from_si("length", np.array([unpropped.before, unpropped.after]))
-    return float(before), float(after)
+    return float(before), float(after), *_grown(context, loss)
+
+
+def _grown(context: Context, loss: Loss) -> tuple[Cell, ...]:
+    """The bar of the piece that asks most at its grown length, and what it resists before and after."""
+    grown = context.answers.grown.get(loss.member)
+    if grown is None:
+        return "", "", "", ""
+    resists = [
+        "" if strength.value is None else float(context.force(np.array([strength.value]))[0])
+        for strength in (grown.before, grown.after)
+    ]
+    return context.truss.members[grown.bar].name, *resists, _or_empty(grown.utilisation)
 
 
 def _or_empty(value: float) -> Cell:

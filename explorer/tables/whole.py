@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from explorer.document import UnitSystem
+from explorer.tables.candidates import candidates_table
+from explorer.tables.checks import checks_table
 from explorer.tables.concurrent import concurrent_table
 from explorer.tables.context import Context
 from explorer.tables.forces import forces_table, influence_table, members_table, zero_shares_table
@@ -11,6 +13,7 @@ from explorer.tables.reasons import inspection_table, reasons_table, waking_tabl
 from explorer.tables.supports import deflections_table, reactions_table, totals_table
 from explorer.tables.table import Table
 from solver.answers import Answers
+from solver.sizing.candidates import Candidates
 
 MAKERS = (
     members_table,
@@ -26,13 +29,14 @@ MAKERS = (
     waking_table,
     removals_table,
     verdicts_table,
+    checks_table,
 )
 
 
-def make_tables(answers: Answers, units: UnitSystem) -> list[Table]:
-    """Make every table of `stillbar run` in the study's own units."""
+def make_tables(answers: Answers, units: UnitSystem, candidates: Candidates | None = None) -> list[Table]:
+    """Make every table of `stillbar run` in the study's own units; without candidates theirs is empty."""
     context = Context(answers, units)
-    return [make(context) for make in MAKERS]
+    return [*(make(context) for make in MAKERS), candidates_table(context, candidates)]
 
 
 def summarise(answers: Answers, units: UnitSystem) -> dict[str, object]:

@@ -2,9 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from explorer.document import UnitSystem
-from explorer.wording.numbers import several
+from explorer.wording.checked import tell_checks, tell_left_out
+from explorer.wording.lighter import QUESTION, tell_proven, tell_title
+from explorer.wording.numbers import Teller, several
 from solver.answers import Answers
+from solver.sizing.candidates import Candidates
 
 CAUTION = (
     "Stillbar is an aid to judgement. Local codes and a licensed engineer decide; "
@@ -24,7 +29,9 @@ WHICH_MOMENT = (
 )
 
 
-def describe_run(answers: Answers, units: UnitSystem, folder: str) -> str:
+def describe_run(
+    answers: Answers, units: UnitSystem, folder: str, candidates: Candidates | None = None
+) -> str:
     """Return the closing lines of a run: what, where, how well it balances, notices, the caution."""
     study, statics = answers.study, answers.statics
     truss = study.truss
@@ -39,8 +46,17 @@ def describe_run(answers: Answers, units: UnitSystem, folder: str) -> str:
         f"members without which the truss is a mechanism: {int(answers.removals.mechanism.sum())} "
         f"of {len(truss.members)}",
         f"largest joint imbalance: {answers.imbalance:.1e} of the scale",
+        *filter(None, [tell_checks(answers), tell_checks(answers) and tell_left_out(answers)]),
+        *_tell_candidates(candidates, Teller(units)),
         *(f"notice: {notice}" for notice in answers.notices),
         f"tables written to {folder}",
         CAUTION,
     ]
     return "\n".join(lines)
+
+
+def _tell_candidates(candidates: Candidates | None, teller: Teller) -> Iterator[str]:
+    """Lighter sections in two lines: what was found and how far it was sought, and what it is."""
+    if candidates is not None:
+        yield f"lighter sections: {tell_title(candidates, teller)} {tell_proven(candidates)}".rstrip()
+        yield QUESTION

@@ -22,7 +22,7 @@ from tests.document.example import GOOD, edited
 PROJECT = Path(__file__).resolve().parents[2]
 TABLES = {
     "members", "forces", "totals", "zero_shares", "influence", "reactions", "deflections", "concurrent",
-    "inspection", "reasons", "waking", "removals", "verdicts",
+    "inspection", "reasons", "waking", "removals", "verdicts", "checks", "candidates",
 }  # fmt: skip
 
 
@@ -53,7 +53,8 @@ def test_a_run_writes_every_table_and_the_summary(tmp_path: Path) -> None:
     assert (done.returncode, done.stderr) == (0, "")
     written = {path.name for path in (tmp_path / "deep" / "out").iterdir()}
     assert written == {f"{name}.csv" for name in TABLES} | {"summary.json"}
-    assert len(MAKERS) == len(TABLES)
+    # candidates are made apart, for they take longer
+    assert len(MAKERS) == len(TABLES) - 1
     assert "local codes and a licensed engineer decide" in done.stdout.lower()
     assert {path.name for path in tmp_path.iterdir()} == {"teal.toml", "deep"}
 
@@ -107,7 +108,8 @@ def test_uplift_is_told_in_the_notices(tmp_path: Path) -> None:
     done = run("run", study(tmp_path, lifted), "--out", str(out))
     assert "uplift at support L0 along y in 'strength'" in done.stdout
     notices = json.loads((out / "summary.json").read_text(encoding="utf-8"))["notices"]
-    assert [notice.split(" ")[0] for notice in notices] == ["uplift", "uplift", "in"]
+    known = [notice for notice in notices if "not known" not in notice]
+    assert [notice.split(" ")[0] for notice in known] == ["uplift", "uplift", "in"]
 
 
 def test_roundings_are_written_as_zero_and_choose_no_place(tmp_path: Path) -> None:
