@@ -8,6 +8,7 @@ from functools import cached_property
 from explorer.wording.numbers import Teller
 from explorer.wording.reasons import Reasoning
 from solver.answers import Answers
+from solver.checks.check import Check
 from solver.combining import Combination
 from solver.placement import Arrangement, Standing
 from solver.reasons.joint_rule import Finding
@@ -66,6 +67,11 @@ class Asked:
         return self.answers.combinations[self.column]
 
     @property
+    def checks(self) -> tuple[Check, ...]:
+        """The member's checks, in the order of the ladder."""
+        return self.answers.checks.each[self.member]
+
+    @property
     def load_label(self) -> str:
         """The load as words."""
         return words(self.combination.name)
@@ -115,12 +121,32 @@ class Asked:
 
     def place(self, governing: Governing) -> str:
         """Under what and where an extreme of this member occurs, as words."""
-        name = words(self.answers.combinations[int(governing.combinations[self.member])].name)
+        load = self.answers.combinations[int(governing.combinations[self.member])]
+        name = words(load.name)
         way = int(governing.directions[self.member])
         if way < 0:
             return f"under {name}"
-        at = self.teller.position(float(governing.positions[self.member]))
-        return f"under {name}, front at {at} {WAYS[way]}"
+        return f"under {name}, {self.front(load, way, float(governing.positions[self.member]))}"
+
+    def front(self, load: Combination, way: int, position: float, others: tuple[int, ...] = ()) -> str:
+        """Where the front of a load's train stands [m], as words; no place where the force knows of none.
+
+        way: 0 forward, 1 backward; others: members (indices) whose forces take part in the force told of.
+        """
+        if is_untouched(self.answers, load, (self.member, *others)):
+            return "at every position"
+        return f"front at {self.teller.position(position)} {WAYS[way]}"
+
+
+def is_untouched(answers: Answers, load: Combination, members: tuple[int, ...]) -> bool:
+    """Whether the train of a load brings nothing to members (indices), wherever along its way it stands.
+
+    Their influence lines are zero along all of its chord, so that any position named would be arbitrary.
+    """
+    if load.crossing is None:
+        return False
+    lines = answers.responses.forces.influence[answers.study.crossings[load.crossing].chord]
+    return not load.crossing_factor or not lines[list(members)].any()
 
 
 def words(name: str) -> str:

@@ -96,7 +96,19 @@ def _mechanism(speaking: Speaking) -> str:
 def _holds(speaking: Speaking) -> list[str]:
     """What it holds in place, in short; the whole of it stands with its grounds."""
     found = [ground for ground in speaking.grounds if ground.key == "prop"]
-    return [begin(tell_hold(speaking, ground)) + "." for ground in found]
+    return [begin(tell_hold(speaking, ground)) + "." for ground in found] + _resists(speaking)
+
+
+def _resists(speaking: Speaking) -> list[str]:
+    """What the piece resists once it is longer unbraced, where a standard tells."""
+    grown = speaking.answers.grown.get(speaking.member)
+    if grown is None or grown.after.value is None or grown.after.value == grown.before.value:
+        return []
+    before = speaking.teller.force(grown.before.value) if grown.before.value else "what is not known"
+    after, length = speaking.teller.force(grown.after.value), speaking.teller.length(grown.length)
+    name = speaking.members((grown.bar,))
+    told = f"unbraced over {length}, {name} resists {after} in compression in place of {before}"
+    return [begin(f"{told}: {significant(grown.utilisation)} of it is asked") + "."]
 
 
 def _stands(speaking: Speaking, stable: Stable) -> str:

@@ -15,7 +15,7 @@
       this.told = packed.sentences;
       byId("plate").innerHTML = markup.plate;
       byId("overview").innerHTML = markup.overview;
-      this.drawing = new stillbar.Drawing(byId("plate").querySelector("svg"), this.study);
+      this.drawing = new stillbar.Stroked(byId("plate").querySelector("svg"), this.study);
       this.small = [...byId("overview").querySelectorAll(".bar")];
       this.state = {
         under: 0,
@@ -330,6 +330,8 @@
       stillbar.lookLost(this, shown);
       if (train) stillbar.placeTrain(this, train);
       stillbar.placeTraffic(this, train);
+      /* Every measure but the force now is of all loads: those drawn stand back. */
+      byId("plate").classList.toggle("of-all-loads", this.state.measure !== "force now");
       this.drawing.paint(shown.looks, shown.parts, shown.said);
       if (this.overviewShown) {
         this.small.forEach((bar, i) => {

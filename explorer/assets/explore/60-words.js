@@ -47,6 +47,18 @@
     return { looks: looks.map(([look]) => look), parts: looks.map(([, part]) => part), said: words };
   }
 
+  /* How much of its limits is asked of each member: ink as thick as that, doubled beyond all, dots where unknown. */
+  function utilisations(values, told, strokes) {
+    const over = (v) => v > 1 + 1e-9;
+    return {
+      looks: values.map(
+        (v, i) => (v === null ? "unknown" : over(v) ? "over" : "ink") + (strokes[i].length ? " holds" : ""),
+      ),
+      parts: values.map((v) => (v === null ? 0 : Math.min(1, v))),
+      said: told,
+    };
+  }
+
   /* Looks, widths (0 to 1) and words of all members under the measure chosen. */
   stillbar.look = function (stage, values) {
     const m = stage.study.measures,
@@ -78,6 +90,8 @@
         return shares(m["redundancy share"], "ink", (v) => (v ? stillbar.significant(v, 2) : "0.0"));
       case "outcome if gone":
         return outcomes(m["outcome if gone"]);
+      case "utilisation":
+        return utilisations(m["utilisation"], m["utilisation told"], stage.study.strokes);
       default:
         return forces(stage, values, stage.load().band, stillbar.largestShown(stage, values));
     }

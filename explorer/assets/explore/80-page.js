@@ -30,18 +30,10 @@
     };
   }
 
-  /* Written once the hand rests: a browser does more than one would think whenever its address changes. */
-  let writing = 0;
-  function address() {
-    clearTimeout(writing);
-    writing = setTimeout(writeAddress, 250);
-  }
-
-  function writeAddress() {
+  const writeAddress = stillbar.keepAddress(function (query) {
     const stage = stillbar.stage,
-      query = new URLSearchParams(),
       state = stage.state;
-    if (stillbar.bundled) query.set("study", stillbar.bundled);
+    stillbar.keepStudy(query);
     query.set("under", stage.load().name);
     query.set("member", stage.study.members[state.member]);
     if (stage.crossing()) query.set("at", Number(state.position.toPrecision(12)) + " " + state.way);
@@ -49,9 +41,8 @@
     if (state.beside >= 0) query.set("beside", stage.study.unders[state.beside].name);
     if (state.arranged) query.set("for", state.arranged > 0 ? "tension" : "compression");
     if (state.measure !== "force now") query.set("show", state.measure);
-    if (state.units && state.units !== stage.study.units) query.set("units", state.units);
-    window.history.replaceState(null, "", "?" + query.toString().replace(/%20/g, "+"));
-  }
+    stillbar.keepUnits(query);
+  });
 
   /* ---- telling the server ---- */
 
@@ -73,14 +64,14 @@
     stillbar.markChoice();
     stillbar.askTrain();
     stillbar.showRow();
-    address();
+    stillbar.tellAddress();
   };
   stillbar.tellPlace = function () {
     clearTimeout(placing);
     placing = setTimeout(() => {
       const train = stillbar.stage.train();
       if (train) put("place-chosen", Object.assign({ key: stillbar.stage.study.key }, train));
-      address();
+      stillbar.tellAddress();
     }, REST);
   };
   stillbar.tellView = (seen) => set("view", { azimuth: seen.azimuth, elevation: seen.elevation });
@@ -127,7 +118,7 @@
     const loads = byId("plate").querySelector(".load-place").innerHTML;
     byId("plate").innerHTML = data.plate;
     byId("plate").querySelector(".load-place").innerHTML = loads;
-    stage.drawing = new stillbar.Drawing(byId("plate").querySelector("svg"), stage.study);
+    stage.drawing = new stillbar.Stroked(byId("plate").querySelector("svg"), stage.study);
     stage.drawing.choose(stage.state.member);
     stage.fit();
     stage.drawing.least = least;

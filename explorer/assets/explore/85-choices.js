@@ -37,7 +37,8 @@
     const bar = (look) =>
       '<svg width="34" height="12" class="truss" aria-hidden="true"><g class="bar ' +
       look +
-      '" style="--f:0.5" transform="translate(1,6)"><line class="wall" x2="32"/><line class="core" x1="1.25" x2="30.75"/><line class="dash" x2="32"/></g></svg>';
+      '" style="--f:0.5" transform="translate(1,6)"><line class="wall" x2="32"/><line class="core" x1="1.25" x2="30.75"/><line class="dash" x2="32"/><line class="stroke" x1="1" x2="1" y1="-6" y2="6"/></g></svg>';
+    const moves = Object.keys(stillbar.stage.study.crossings).length > 0;
     const lines = {
       "force now": [
         ["t", "<b>T</b> tension"],
@@ -57,7 +58,21 @@
         ["share", "overload; thin: strength unproven"],
         ["plain", "the others carry"],
       ],
+      utilisation: [
+        [
+          "ink",
+          "utilisation: the hardest check over all combinations" +
+            (moves ? ", wherever the train stands" : ""),
+        ],
+        ["over", "more than a limit, doubled"],
+        ["unknown", "strength not known"],
+      ],
     };
+    if (stillbar.stage.study.strokes.some((shares) => shares.length))
+      lines.utilisation.push([
+        "ink holds",
+        "nothing but own weight reaches it, yet it holds the joint at its stroke",
+      ]);
     const stage = stillbar.stage,
       measure = stage.state.measure;
     if (stage.lost && stage.lost.difference)
@@ -78,8 +93,9 @@
         "; tension positive"
       : "";
     byId("key").innerHTML =
-      kept.map(([look, words]) => bar(look) + "<span>" + words + "</span>").join("") +
-      (told ? '<span class="wide">' + told + "</span>" : "");
+      kept
+        .map(([look, words]) => '<span class="entry">' + bar(look) + "<span>" + words + "</span></span>")
+        .join("") + (told ? '<span class="wide">' + told + "</span>" : "");
   };
 
   stillbar.page.changed = function (event) {

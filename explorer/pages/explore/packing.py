@@ -14,8 +14,10 @@ from math import isfinite
 import numpy as np
 from numpy.typing import NDArray
 
+from explorer.drawing.alone import HALF_STROKE
 from explorer.pages.truss_data import pack_truss
 from explorer.store import Worked
+from explorer.wording.checks import PROPS, tell_ratio, utilisation_of
 from explorer.wording.trains import train_name
 from solver.answers import Answers
 from solver.arranged import arrange_travel, seconds_along
@@ -38,6 +40,8 @@ def pack_study(worked: Worked) -> Packed:
     truss = answers.study.truss
     return {
         **pack_truss(worked),
+        "strokes": _pack_strokes(answers),
+        "half": HALF_STROKE,
         "rows": len(truss.members) + truss.held,
         "unders": _pack_unders(answers),
         "standing": encode(_standing(answers)),
@@ -228,4 +232,24 @@ def _pack_measures(answers: Answers) -> Packed:
         "redundancy share": answers.redundancy.shares.tolist(),
         "outcome if gone": [loss.outcome for loss in answers.losses.each],
         "still": forces.still.astype(int).tolist(),
+        **_pack_utilisations(answers),
     }
+
+
+def _pack_utilisations(answers: Answers) -> Packed:
+    """How much of its limits is asked of each member, none where its strength is not known; and as told."""
+    each = [utilisation_of(answers, member) for member in range(len(answers.study.truss.members))]
+    return {
+        "utilisation": [value if isfinite(value) else None for value in each],
+        "utilisation told": [tell_ratio(value) for value in each],
+    }
+
+
+def _pack_strokes(answers: Answers) -> list[list[float]]:
+    """Where strokes lie across members, as shares of their lengths: idle ones have one at what they hold."""
+    truss, strokes = answers.study.truss, [list[float]() for _ in answers.study.truss.members]
+    for member in answers.checks.idle:
+        held = {check.joint for check in answers.checks.each[member] if check.key in PROPS}
+        ends = enumerate(truss.ends[member].tolist())
+        strokes[member] = [float(share) for share, joint in ends if joint in held]
+    return strokes

@@ -28,7 +28,7 @@ from explorer.pages.proofs.proof import draw_proof
 from explorer.store import Worked
 from explorer.wording.asked import Asked, words
 from explorer.wording.numbers import percent
-from explorer.wording.what_stops import list_limits
+from explorer.wording.rungs import WHOLE, list_rungs
 from solver.passage import follow, spread_out
 from solver.state import joint_loads_of
 from solver.sweep import Governing
@@ -73,9 +73,18 @@ def draw_shares(asked: Asked) -> Markup:
             zero=spread.zero,
             tension_peak=peaks[0],
             compression_peak=peaks[1],
-            foot=percent(1 - spread.zero) if 0 < spread.zero < 1 else "",
+            foot=_tell_foot(spread.zero),
         )
     )
+
+
+def _tell_foot(zero: float) -> str:
+    """Where zero begins on the way, as a share of it; nothing where it is zero on all of it or on none.
+
+    A share is a sum of lengths: what lacks a rounding of all of it is all of it.
+    """
+    working = round(1 - zero, 12)
+    return percent(working) if 0 < working < 1 else ""
 
 
 def _draw_ticks(asked: Asked) -> Markup:
@@ -190,9 +199,21 @@ def _loads(asked: Asked, column: int) -> tuple[tuple[Point, Point], ...]:
 
 
 def draw_limits(asked: Asked) -> Markup:
-    """Picture 5: every limit as a rung; none has a ratio in this version."""
-    rungs = tuple(Rung(name, text) for name, text in list_limits(asked))
-    return draw_ladder(Ladder(f"Limits of {asked.name}, none of them worked out", rungs))
+    """Picture 5: every limit as a rung; what asks most of the member itself is in ink."""
+    most = asked.answers.checks.hardest(asked.member)
+    rungs = tuple(
+        Rung(
+            one.name,
+            one.text,
+            one.ratio,
+            governs=one.governing is not None and one.governing is most and most.utilisation > 0,
+            unknown=not one.known,
+            under=WHOLE if one.of_whole else "",
+        )
+        for one in list_rungs(asked)
+    )
+    told = "; ".join(f"{rung.name} {rung.text}{f' ({rung.under})' if rung.under else ''}" for rung in rungs)
+    return draw_ladder(Ladder(f"Limits of {asked.name}, of which 1 is all: {told}", rungs))
 
 
 def _seen(asked: Asked) -> Array:

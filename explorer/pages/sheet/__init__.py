@@ -1,0 +1,1 @@
+"""The calculation sheet of one member: a page to print, with every check line by line."""
