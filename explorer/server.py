@@ -23,7 +23,7 @@ MOST_BYTES = 12 * 10**6
 THREADS = 8
 TAKEN = (errno.EADDRINUSE, errno.EACCES)
 """What a system says of a port that another program has; Windows says the second at times."""
-PAGES = ("/", "/learn/", "/whole/")
+PAGES = ("/", "/learn/", "/whole/", "/lighter/")
 FILES = tuple(page + folder for page in PAGES for folder in ("assets/", "_dash-component-suites/"))
 """Where files of the program lie, which hold nothing of a study; all else is answers."""
 HEADERS = {

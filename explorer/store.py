@@ -12,20 +12,30 @@ import secrets
 import threading
 import time
 from collections import OrderedDict
+from collections.abc import Callable, Collection
 from dataclasses import dataclass, field
-from typing import NamedTuple
+from pathlib import Path
+from typing import Generic, NamedTuple, TypeVar
 
 from explorer.document import Document, FaultyStudy, read_text
-from solver.answers import Answers, answer
+from solver.answers import Answers, answer, size
 from solver.errors import Cancelled, MechanismError, StudyError, UntrustworthyError
 from solver.progress import Progress, silent
+from solver.sizing.candidates import Candidates
+from solver.sizing.choice import find_sizes
+from solver.sizing.trial import Bench
 
 MOST_LINES = 100
 """Lines of faults told of one study; a page with more of them is not read."""
 MOST_REMEMBERED = 256
 """Jobs remembered at once, those that have ended included; the oldest of these go first."""
+MOST_SIZED = 8
+"""Studies whose lighter sections are kept, and as many whose trials are."""
+MOST_TRIED = 48
+"""Choices of sections kept with a study; with more of them its trials begin anew."""
 TELL_AGAIN = 0.1
 """Seconds between two looks at work that another thread does."""
+Made = TypeVar("Made")
 log = logging.getLogger(__name__)
 
 
@@ -67,21 +77,85 @@ class JobState:
 
 
 @dataclass
-class _Work:
-    """A text that one thread works on, for the others that ask for it meanwhile."""
+class _Work(Generic[Made]):
+    """Work that one thread does, for the others that ask for the same meanwhile."""
 
     told: tuple[str, float] = ("beginning", 0.0)
-    worked: Worked | None = None
+    made: Made | None = None
     error: BaseException | None = None
     done: threading.Event = field(default_factory=threading.Event)
 
-    def wait(self, progress: Progress) -> Worked | None:
+    def wait(self, progress: Progress) -> Made | None:
         """Wait for the end; None where it was called off, which was the wish of the other alone."""
         while not self.done.wait(TELL_AGAIN):
             progress(*self.told)
         if isinstance(self.error, Exception) and not isinstance(self.error, Cancelled):
             raise self.error
-        return self.worked
+        return self.made
+
+
+class _Shelf(Generic[Made]):
+    """What was made last, found again by its key; the newest stays, whatever its size; thread-safe."""
+
+    def __init__(self, is_too_much: Callable[[Collection[Made]], bool]) -> None:
+        self._is_too_much = is_too_much
+        self._lock = threading.Lock()
+        self._kept: OrderedDict[str, Made] = OrderedDict()
+        self._under_way: dict[str, _Work[Made]] = {}
+
+    def find(self, key: str) -> Made | None:
+        """Return what is kept under a key; it is then the last to be forgotten."""
+        with self._lock:
+            return self._touch(key)
+
+    def put(self, key: str, made: Made) -> None:
+        """Keep something, and forget what was asked for longest ago."""
+        with self._lock:
+            self._put(key, made)
+
+    def take(self, key: str, make: Callable[[Progress], Made], progress: Progress) -> Made:
+        """Return what is kept under a key, or make it; what another thread makes is waited for."""
+        while True:
+            with self._lock:
+                if (kept := self._touch(key)) is not None:
+                    return kept
+                others = self._under_way.get(key)
+                mine = self._under_way.setdefault(key, _Work())
+            if others is None:
+                return self._lead(mine, key, make, progress)
+            if (made := others.wait(progress)) is not None:
+                return made
+
+    def _lead(
+        self, work: _Work[Made], key: str, make: Callable[[Progress], Made], progress: Progress
+    ) -> Made:
+        def tell(what: str, share: float) -> None:
+            work.told = (what, share)
+            progress(what, share)
+
+        try:
+            work.made = make(tell)
+        except BaseException as error:
+            work.error = error
+            raise
+        finally:
+            with self._lock:
+                del self._under_way[key]
+                if work.made is not None:
+                    self._put(key, work.made)
+            work.done.set()
+        return work.made
+
+    def _touch(self, key: str) -> Made | None:
+        if key in self._kept:
+            self._kept.move_to_end(key)
+        return self._kept.get(key)
+
+    def _put(self, key: str, made: Made) -> None:
+        self._kept[key] = made
+        self._kept.move_to_end(key)
+        while len(self._kept) > 1 and self._is_too_much(self._kept.values()):
+            self._kept.popitem(last=False)
 
 
 class Results:
@@ -91,21 +165,27 @@ class Results:
     """
 
     def __init__(self, most: int = 16, most_members: int = 6_000) -> None:
-        self._most, self._most_members = most, most_members
-        self._lock = threading.Lock()
-        self._kept: OrderedDict[str, Worked] = OrderedDict()
-        self._under_way: dict[str, _Work] = {}
+        def is_too_much(kept: Collection[Worked]) -> bool:
+            members = sum(len(worked.answers.study.truss.members) for worked in kept)
+            return len(kept) > most or members > most_members
+
+        self._worked: _Shelf[Worked] = _Shelf(is_too_much)
+        self._sized: _Shelf[Candidates] = _Shelf(lambda kept: len(kept) > MOST_SIZED)
+        self._benches: _Shelf[Bench] = _Shelf(lambda kept: len(kept) > MOST_SIZED)
+        self._folders: dict[str, Path] = {}
 
     def find(self, key: str) -> Worked | None:
         """Return the study of this key, if it is still kept; it is then the last to be forgotten."""
-        with self._lock:
-            return self._touch(key)
+        return self._worked.find(key)
 
     def keep(self, document: Document, answers: Answers) -> Worked:
-        """Keep a study that was worked through elsewhere."""
+        """Keep a study of a file that was worked through elsewhere.
+
+        Its folder is remembered: tables of sections beside it are found again once it is forgotten here.
+        """
         worked = Worked(content_key(document.text), document, answers)
-        with self._lock:
-            self._put(worked)
+        self._worked.put(worked.key, worked)
+        self._folders[worked.key] = Path(document.file).parent
         return worked
 
     def work(self, text: str, name: str, progress: Progress = silent) -> Worked:
@@ -115,52 +195,34 @@ class Results:
         what `solver.answers.answer` raises; nothing is kept then.
         """
         key = content_key(text)
-        while True:
-            with self._lock:
-                if kept := self._touch(key):
-                    return kept
-                others = self._under_way.get(key)
-                mine = self._under_way.setdefault(key, _Work())
-            if others is None:
-                return self._lead(mine, key, text, name, progress)
-            if worked := others.wait(progress):
-                return worked
 
-    def _lead(self, work: _Work, key: str, text: str, name: str, progress: Progress) -> Worked:
-        def tell(what: str, share: float) -> None:
-            work.told = (what, share)
-            progress(what, share)
-
-        try:
+        def make(tell: Progress) -> Worked:
             tell("reading the study", 0.0)
-            document = read_text(text, name)
-            work.worked = Worked(key, document, answer(document.study, tell))
-        except BaseException as error:
-            work.error = error
-            raise
-        finally:
-            with self._lock:
-                del self._under_way[key]
-                if work.worked:
-                    self._put(work.worked)
-            work.done.set()
-        return work.worked
+            document = read_text(text, name, self._folders.get(key))
+            return Worked(key, document, answer(document.study, tell))
 
-    def _touch(self, key: str) -> Worked | None:
-        if key in self._kept:
-            self._kept.move_to_end(key)
-        return self._kept.get(key)
+        return self._worked.take(key, make, progress)
 
-    def _put(self, worked: Worked) -> None:
-        """Keep a study and forget the ones asked for longest ago; the newest stays, whatever its size."""
-        self._kept[worked.key] = worked
-        self._kept.move_to_end(worked.key)
-        while len(self._kept) > 1 and self._is_too_much():
-            self._kept.popitem(last=False)
+    def find_sized(self, key: str) -> Candidates | None:
+        """Return the candidates of the study of this key, if they are kept."""
+        return self._sized.find(key)
 
-    def _is_too_much(self) -> bool:
-        members = sum(len(worked.answers.study.truss.members) for worked in self._kept.values())
-        return len(self._kept) > self._most or members > self._most_members
+    def size(self, worked: Worked, progress: Progress = silent) -> Candidates:
+        """Return the candidates of a study, found if they are not kept.
+
+        Raises what `solver.answers.size` raises; nothing is kept then.
+        """
+        return self._sized.take(worked.key, lambda tell: size(worked.answers, tell), progress)
+
+    def bench(self, worked: Worked) -> Bench:
+        """Return what tries sections of a study out; raises InputError where no group names a family."""
+        kept = self._benches.find(worked.key)
+        if kept is not None and kept.tried < MOST_TRIED:
+            return kept
+        answers = worked.answers
+        bench = Bench(find_sizes(answers.study), (answers.statics, answers.removals))
+        self._benches.put(worked.key, bench)
+        return bench
 
 
 @dataclass
@@ -199,18 +261,28 @@ class Jobs:
 
         So has one for which there is no place: its state tells so.
         """
-        job, kept = _Job(), self._results.find(content_key(text))
+        kept = self._results.find(content_key(text))
+        return self.start_work(
+            lambda tell: self._results.work(text, name, tell).key, kept.key if kept else None
+        )
+
+    def start_work(self, work: Callable[[Progress], str], kept: str | None = None) -> str:
+        """Start any work on a study, which returns the study's key; return the job's token.
+
+        With the key of what is kept it has ended at once.
+        """
+        job = _Job()
         with self._lock:
             self._forget()
             running = sum(not other.state.ended for other in self._jobs.values())
             self._jobs[job.token] = job
             if kept:
-                job.end(kept.key)
+                job.end(kept)
             elif running >= self._most:
                 wrong = f"{running} studies are being worked through already"
                 job.end(None, (Line("", wrong, "cancel one or wait for it, then open this one again"),))
             else:
-                threading.Thread(target=self._run, args=(job, text, name), daemon=True).start()
+                threading.Thread(target=self._run, args=(job, work), daemon=True).start()
         return job.token
 
     def look(self, token: str) -> JobState:
@@ -237,18 +309,18 @@ class Jobs:
             job.called_off.set()
         return any(not job.state.ended for job in jobs)
 
-    def _run(self, job: _Job, text: str, name: str) -> None:
+    def _run(self, job: _Job, work: Callable[[Progress], str]) -> None:
         def tell(what: str, share: float) -> None:
             if job.called_off.is_set() or time.monotonic() - job.looked > self._given_up:
                 raise Cancelled("called off")
             job.state = JobState(what, share)
 
         try:
-            worked = self._results.work(text, name, tell)
+            key = work(tell)
         except Exception as error:
             job.end(None, fault_lines(error))
         else:
-            job.end(worked.key)
+            job.end(key)
 
     def _forget(self) -> None:
         """Forget what ended long ago, and the oldest of what ended where too much is remembered."""

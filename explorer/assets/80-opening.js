@@ -29,21 +29,8 @@
       faults = byId("faults");
     window.dash_clientside.set_props("poll", { disabled: Boolean(opening.ended) });
     if (!opening.ended) {
-      note.textContent = "";
-      note.append(
-        "Working on " +
-          opening.name +
-          ": " +
-          opening.what +
-          ", " +
-          Math.round(100 * opening.share) +
-          "\u00a0% ",
-      );
-      const cancel = document.createElement("button");
-      cancel.type = "button";
-      cancel.textContent = "cancel";
-      cancel.addEventListener("click", () => set("cancel-data", Date.now()));
-      note.append(cancel);
+      const share = Math.round(100 * opening.share) + "\u00a0% ";
+      tellProgress(note, "Working on " + opening.name + ": " + opening.what + ", " + share);
       return done;
     }
     note.textContent = "";
@@ -62,6 +49,19 @@
       units: stillbar.wish && stillbar.wish.units,
     });
     return done;
+  }
+
+  /* The button stays the same one: a press begun on it must end on it. */
+  function tellProgress(note, told) {
+    if (note.querySelector("button")) {
+      note.firstChild.data = told;
+      return;
+    }
+    const cancel = document.createElement("button");
+    cancel.type = "button";
+    cancel.textContent = "cancel";
+    cancel.addEventListener("click", () => set("cancel-data", Date.now()));
+    note.replaceChildren(told, cancel);
   }
 
   /* The old study stays; what is wrong with the new one is a list to work through. */

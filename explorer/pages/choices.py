@@ -18,6 +18,7 @@ MEASURES = (
     "largest peak",
     "redundancy share",
     "outcome if gone",
+    "utilisation",
 )
 
 

@@ -11,7 +11,7 @@ from explorer.bundled import list_bundled
 from explorer.pages import ids
 from explorer.store import Start
 
-PAGES = {"Explore": "/", "Learn": "/learn/", "Whole truss": "/whole/"}
+PAGES = {"Explore": "/", "Learn": "/learn/", "Whole truss": "/whole/", "Lighter": "/lighter/"}
 
 
 def lay_stores(names: Sequence[str], answers: int, start: Start) -> list[Any]:

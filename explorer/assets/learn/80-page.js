@@ -24,25 +24,17 @@
     };
   }
 
-  let writing = 0;
-  stillbar.tellAddress = function () {
-    clearTimeout(writing);
-    writing = setTimeout(writeAddress, 250);
-  };
-
-  function writeAddress() {
+  stillbar.keepAddress(function (query) {
     const board = stillbar.stage,
-      state = board.state,
-      query = new URLSearchParams();
+      state = board.state;
     if (board.task) query.set("task", stillbar.taskName(board.task));
-    else if (stillbar.bundled) query.set("study", stillbar.bundled);
+    else stillbar.keepStudy(query);
     query.set("under", board.load().name);
     if (state.place) query.set("at", Number(state.place.position.toPrecision(12)) + " " + state.place.way);
     query.set("way", state.way);
     if (state.way === "walk" && state.step) query.set("step", state.step);
-    if (state.units && state.units !== board.study.units) query.set("units", state.units);
-    window.history.replaceState(null, "", "?" + query.toString().replace(/%20/g, "+"));
-  }
+    stillbar.keepUnits(query);
+  });
 
   /* ---- telling the server ---- */
 

@@ -6,30 +6,7 @@
   const PLATE = 1360;
   const byId = (id) => document.getElementById(id);
 
-  /* A drawing whose bars carry strokes across them, at shares of their length. */
-  class Stroked extends stillbar.Drawing {
-    placeBars() {
-      super.placeBars();
-      this.strokes = this.strokes || this.makeStrokes();
-      for (const { line, share, member } of this.strokes) {
-        const inside = Number(this.bars[member].lines[0].getAttribute("x2")),
-          x = (share * inside).toFixed(2);
-        line.setAttribute("x1", x);
-        line.setAttribute("x2", x);
-      }
-    }
-
-    makeStrokes() {
-      const half = this.study.half;
-      return this.study.kinds.flatMap((kind, member) =>
-        this.study.strokes[kind].map((share) => ({
-          line: stillbar.make("line", { class: "stroke", y1: -half, y2: half }, this.bars[member].group),
-          share: share,
-          member: member,
-        })),
-      );
-    }
-
+  class Told extends stillbar.Stroked {
     /* Whoever points at a member hears of it. */
     point(member) {
       super.point(member);
@@ -52,7 +29,7 @@
     show() {
       const view = this.drawing && this.drawing.view;
       byId("plate").innerHTML = this.plates[this.stress ? "state" : "kinds"];
-      this.drawing = new Stroked(byId("plate").querySelector("svg"), this.study);
+      this.drawing = new Told(byId("plate").querySelector("svg"), this.study);
       this.drawing.pointed = (member) => stillbar.tellMember(member);
       this.fit();
       if (view) this.drawing.view = view;

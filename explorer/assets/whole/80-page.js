@@ -21,21 +21,13 @@
     };
   }
 
-  let writing = 0;
-  stillbar.tellAddress = function () {
-    clearTimeout(writing);
-    writing = setTimeout(writeAddress, 250);
-  };
-
-  function writeAddress() {
-    const { state, study } = board(),
-      query = new URLSearchParams();
-    if (stillbar.bundled) query.set("study", stillbar.bundled);
+  stillbar.keepAddress(function (query) {
+    const { state, study } = board();
+    stillbar.keepStudy(query);
     query.set("member", study.members[state.member]);
     if (state.drawn >= 0) query.set("state", state.drawn + 1);
-    if (state.units && state.units !== study.units) query.set("units", state.units);
-    window.history.replaceState(null, "", "?" + query.toString().replace(/%20/g, "+"));
-  }
+    stillbar.keepUnits(query);
+  });
 
   /* ---- telling the server ---- */
 

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from explorer.markup import Markup, element
 from explorer.pages.proofs.names import keep_names
-from explorer.pages.whole.drawn import draw_sample
+from explorer.pages.whole.drawn import draw_kind
 from explorer.wording.numbers import significant
 from explorer.wording.whole_truss import KINDS, GroupShare, Kind, ToldMember
 
@@ -22,7 +22,7 @@ def draw_list(told: Sequence[ToldMember]) -> Markup:
 
 def _draw_kind(kind: Kind, rows: Sequence[ToldMember]) -> Markup:
     number = f"{len(rows)}"
-    title = [draw_sample(kind), element("b", f"{kind.letter} {kind.name}: {number}"), f" {kind.means}"]
+    title = [draw_kind(kind), element("b", f"{kind.letter} {kind.name}: {number}"), f" {kind.means}"]
     heading = element("th", title, {"colspan": len(HEADS), "scope": "rowgroup"})
     lines = [element("tr", [heading], {"class": "kind"}), *(_draw_row(one) for one in rows)]
     return element("tbody", lines)

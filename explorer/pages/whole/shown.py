@@ -36,7 +36,7 @@ def show_whole(worked: Worked, direction: Direction) -> dict[str, object]:
         "kinds": [kind.key for kind in kinds],
         "opening": min(range(len(kinds)), key=lambda member: KINDS.index(kinds[member])),
         "letters": [kind.letter for kind in kinds],
-        "strokes": STROKES,
+        "strokes": [STROKES[kind.key] for kind in kinds],
         "half": HALF_STROKE,
         "states": len(answers.losses.sharing.states),
         "counts": tell_counts(kinds),
