@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, ConsoleMessage, Page, Request, Response, sync_playwright
+from playwright.sync_api import BrowserContext, ConsoleMessage, Page, Request, Response, sync_playwright
 
 from tests.chromium import find, tell_ways_out
 from tests.journeys.screen import Screen
@@ -84,21 +84,26 @@ def read_address(process: subprocess.Popen[str]) -> str | None:
 
 
 @pytest.fixture(scope="session")
-def browser() -> Iterator[Browser]:
-    """One Chromium; without any the tests fail, for a journey left out silently proves nothing."""
+def context(tmp_path_factory: pytest.TempPathFactory) -> Iterator[BrowserContext]:
+    """One Chromium; without any the tests fail, for a journey left out silently proves nothing.
+
+    It keeps the page's scripts as compiled from one journey to the next, as a reader's own does; contexts of
+    their own would load each page with twice the work.
+    """
     path = find()
     if not path:
         pytest.fail(tell_ways_out(), pytrace=False)
     flags = [*FLAGS, "--no-sandbox"] if os.name == "posix" and os.geteuid() == 0 else list(FLAGS)
+    profile = tmp_path_factory.mktemp("profile")
     with sync_playwright() as playwright:
-        chromium = playwright.chromium.launch(executable_path=path, args=flags)
+        chromium = playwright.chromium.launch_persistent_context(profile, executable_path=path, args=flags)
         yield chromium
         chromium.close()
 
 
 @pytest.fixture
-def open_page(browser: Browser, server: Server) -> Iterator[Open]:
-    """Open tabs of contexts of their own; at the end each must have been silent and have stayed at home."""
+def open_page(context: BrowserContext, server: Server) -> Iterator[Open]:
+    """Open tabs that know nothing of earlier ones; at the end each has been silent and stayed at home."""
     screens: list[Screen] = []
     told: list[str] = []
     heard = server.complaints.stat().st_size
@@ -106,12 +111,12 @@ def open_page(browser: Browser, server: Server) -> Iterator[Open]:
     def open_(
         query: str = "", *, size: tuple[int, int] = (1440, 900), ground: str = "light", calm: bool = False
     ) -> Screen:
-        context = browser.new_context(
-            viewport={"width": size[0], "height": size[1]},
+        page = context.new_page()
+        page.set_viewport_size({"width": size[0], "height": size[1]})
+        page.emulate_media(
             color_scheme="dark" if ground == "dark" else "light",
             reduced_motion="reduce" if calm else "no-preference",
         )
-        page = context.new_page()
         listen(page, server.address, told)
         screens.append(Screen(page, server.address))
         screens[-1].open(query)
@@ -119,7 +124,10 @@ def open_page(browser: Browser, server: Server) -> Iterator[Open]:
 
     yield open_
     for screen in screens:
-        screen.page.context.close()
+        screen.page.evaluate("localStorage.clear()")
+    # The first tab stays: with the last one Chromium would end.
+    for page in context.pages[1:]:
+        page.close()
     told += server.complaints.read_bytes()[heard:].decode().splitlines()
     assert not told, "\n".join(told)
 

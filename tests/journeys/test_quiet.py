@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from playwright.sync_api import Browser
+from playwright.sync_api import BrowserContext
 
 from tests.journeys.conftest import Open, Server, listen
 from tests.journeys.screen import Screen
@@ -36,9 +36,9 @@ def test_the_page_tells_its_language_and_has_one_main_and_one_heading(open_page:
     assert screen.find("main").count() == screen.find("h1").count() == 1
 
 
-def test_a_page_that_is_not_silent_is_heard(browser: Browser, server: Server) -> None:
+def test_a_page_that_is_not_silent_is_heard(context: BrowserContext, server: Server) -> None:
     told: list[str] = []
-    page = browser.new_page()
+    page = context.new_page()
     listen(page, server.address, told)
     page.goto(server.address + "assets/none.js")
     page.goto("about:blank")
@@ -55,8 +55,8 @@ def test_a_page_that_is_not_silent_is_heard(browser: Browser, server: Server) ->
     } <= set(told)
 
 
-def test_axe_finds_what_is_wrong(browser: Browser, server: Server) -> None:
-    page = browser.new_page()
+def test_axe_finds_what_is_wrong(context: BrowserContext, server: Server) -> None:
+    page = context.new_page()
     page.set_content('<html lang="en"><title>One</title><main><h1>One</h1><img src="data:,"></main></html>')
     found = Screen(page, server.address).violations()
     page.close()
