@@ -7,11 +7,12 @@ import threading
 import time
 from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
+from pathlib import Path
 
 import pytest
 
 from explorer import store
-from explorer.document import FaultyStudy
+from explorer.document import FaultyStudy, read_study
 from explorer.store import Jobs, JobState, Results, Worked, content_key, fault_lines
 from solver.answers import Answers, answer
 from solver.errors import Cancelled, InputError, MechanismError, UntrustworthyError
@@ -99,6 +100,24 @@ def test_a_study_worked_through_elsewhere_is_kept_too() -> None:
     kept = results.keep(made.document, made.answers)
     assert results.find(content_key(GOOD)) is kept
     assert (kept.key, kept.answers) == (content_key(GOOD), made.answers)
+
+
+def test_a_study_of_a_file_finds_its_tables_of_sections_again_once_it_is_forgotten(tmp_path: Path) -> None:
+    table = "# shape: rod\n# making: rolled\nsize,diameter [mm]\nOWN 20,20\n"
+    (tmp_path / "own.csv").write_text(table, encoding="utf-8")
+    own = GOOD.replace('section = "', 'section = "OWN 20" # ')
+    text = own.replace("[joints]", 'section_tables = ["own.csv"]\n[joints]', 1)
+    path = tmp_path / "teal.toml"
+    path.write_text(text, encoding="utf-8")
+    document = read_study(path)
+    results = Results(most=1)
+    kept = results.keep(document, answer(document.study))
+    results.work(GOOD, "another.toml")
+    assert results.find(kept.key) is None
+    again = results.work(text, "teal.toml")
+    assert again.document.study.truss.members[0].group.section.name == "OWN 20"
+    with pytest.raises(FaultyStudy, match="folder"):
+        results.work(text + "\n", "teal.toml")
 
 
 def test_the_study_asked_for_longest_ago_is_forgotten_first() -> None:

@@ -125,7 +125,7 @@ def check(seed: int) -> None:
             assert -1e-6 * scale <= more <= missed + 1e-6 * scale, (seed, member, more / scale)
 
 
-@law(25)
+@law(12)
 def test_sampling_never_finds_more_than_the_exact_extremes_nor_less_than_a_step_allows(seed: int) -> None:
     check(seed)
 

@@ -34,7 +34,7 @@ def loads_of(study: Study) -> np.ndarray:
     return floats(loads)
 
 
-@law(25)
+@law(15)
 def test_every_joint_is_in_equilibrium_in_every_case_and_under_every_unit_load(seed: int) -> None:
     study = draw_study(seed).study
     answers = answer(study)
@@ -55,7 +55,7 @@ def single(truss: Truss, **what: object) -> tuple[Study, Answers]:
     return study, answer(study)
 
 
-@law(15)
+@law(10)
 def test_the_force_that_a_joint_load_gives_a_member_is_the_movement_that_its_misfit_gives_the_joint(
     seed: int,
 ) -> None:
@@ -70,7 +70,7 @@ def test_the_force_that_a_joint_load_gives_a_member_is_the_movement_that_its_mis
     assert abs(forces[member] - work) <= SOUND * max(1.0, np.abs(forces).max(), np.abs(moved).max())
 
 
-@law(15)
+@law(10)
 def test_two_misfits_give_one_another_the_same_force(seed: int) -> None:
     """Betti 1872 for misfits: diag(k) R is symmetric."""
     truss = draw_truss(seed).truss
@@ -81,7 +81,7 @@ def test_two_misfits_give_one_another_the_same_force(seed: int) -> None:
     assert abs(first[other] - second[one]) <= SOUND * held
 
 
-@law(15)
+@law(10)
 def test_the_reaction_to_a_joint_load_is_the_movement_that_a_settlement_gives_the_joint_turned_round(
     seed: int,
 ) -> None:
@@ -124,7 +124,7 @@ def inspected(answers: Answers) -> list[tuple[Inspection, np.ndarray, float]]:
     return found
 
 
-@law(40)
+@law(25)
 def test_inspection_finds_step_by_step_what_ranks_find_and_in_any_order(seed: int) -> None:
     study = draw_study(seed).study
     for inspection, loads, _ in inspected(answer(study)):
@@ -138,7 +138,7 @@ def test_inspection_finds_step_by_step_what_ranks_find_and_in_any_order(seed: in
             assert list(finding.because) == here
 
 
-@law(40)
+@law(25)
 def test_what_inspection_finds_zero_is_computed_zero_where_nothing_but_joint_loads_acts(seed: int) -> None:
     study = draw_study(seed).study
     quiet = {
@@ -152,7 +152,7 @@ def test_what_inspection_finds_zero_is_computed_zero_where_nothing_but_joint_loa
         assert (np.abs(answers.forces.sweep.largest[members, column]) <= TRUE_ZERO * scale).all()
 
 
-@law(25)
+@law(15)
 def test_what_inspection_finds_zero_is_zero_whatever_heat_misfit_and_settlement_do(seed: int) -> None:
     """The rule is equilibrium alone, so that it holds for any stiffness and any free elongation."""
     answers = answer(draw_study(seed).study)
@@ -162,7 +162,7 @@ def test_what_inspection_finds_zero_is_zero_whatever_heat_misfit_and_settlement_
         assert (np.abs(answers.forces.sweep.largest[members, column]) <= TRUE_ZERO * scale).all()
 
 
-@law(25)
+@law(15)
 def test_members_erased_because_inspection_finds_them_zero_leave_every_other_force_as_it_was(
     seed: int,
 ) -> None:
@@ -198,7 +198,7 @@ def with_supports(truss: Truss, held: dict[int, list[tuple[Fraction, ...]]]) -> 
     return replace(truss, supports=supports)
 
 
-@law(40)
+@law(25)
 def test_shares_sum_to_the_indeterminacy_and_are_zero_just_where_losing_the_member_makes_a_mechanism(
     seed: int,
 ) -> None:
@@ -226,7 +226,7 @@ def movements(columns: np.ndarray) -> np.ndarray:
     return left[:, np.count_nonzero(values > 1e-9) :]
 
 
-@law(40)
+@law(25)
 def test_in_a_determinate_truss_some_joint_load_wakes_every_member_and_none_can_go(seed: int) -> None:
     """Theorem: A is square and invertible, so its columns are loads that each wake one member alone."""
     drawn = draw_truss(seed)
