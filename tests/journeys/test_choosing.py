@@ -120,3 +120,20 @@ def test_dragging_moves_the_drawing_and_the_track_with_it(open_page: Open) -> No
     moved, after = middle_of(screen, "L3-L4"), tick.bounding_box()
     assert mark and after
     assert abs(moved[0] - bar[0] - 60) < 1 and abs(after["x"] - mark["x"] - 60) < 1
+
+
+def test_an_answer_about_another_member_that_comes_late_changes_nothing(open_page: Open) -> None:
+    screen = open_page("?study=avocet_bridge&member=L2-U2")
+    late = """({ another, wanted }) => {
+      const { study, state } = stillbar.stage,
+        about = { key: study.key, member: state.member, under: state.under };
+      const told = wanted ? "in time" : "late",
+        answer = { ...about, ...another, markup: "<p>" + told + "</p>" };
+      window.dash_clientside.set_props("sheet-data", { data: answer });
+      return new Promise((done) => setTimeout(done, 300));
+    }"""
+    for another in ({"member": 0}, {"under": 1}, {"key": "another"}):
+        screen.page.evaluate(late, {"another": another, "wanted": False})
+        assert screen.member() == "L2-U2"
+    screen.page.evaluate(late, {"another": {}, "wanted": True})
+    screen.see("#sheet", "in time")

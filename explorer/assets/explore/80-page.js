@@ -128,9 +128,15 @@
     return window.dash_clientside.no_update;
   }
 
-  const show = (name, act) =>
+  /* Of two answers the older may come last: what is about another member or load is left to the newer one. */
+  function isAskedFor({ key, member, under }) {
+    const { study, state } = stillbar.stage;
+    return key === study.key && member === state.member && under === state.under;
+  }
+
+  const show = (name, act, wanted) =>
     function (data) {
-      if (data !== null && data !== undefined && stillbar.stage) {
+      if (data !== null && data !== undefined && stillbar.stage && (!wanted || wanted(data))) {
         act(data);
         arrived[name] = true;
         ready();
@@ -147,7 +153,7 @@
     ready();
   };
 
-  function showSheet(markup) {
+  function showSheet({ markup }) {
     const open = [...document.querySelectorAll("#sheet details")].map((d) => d.open);
     byId("sheet").innerHTML = markup;
     document.querySelectorAll("#sheet details").forEach((d, i) => {
@@ -162,7 +168,7 @@
       showLettered: showLettered,
       showLoads: show("loads", (markup) => stillbar.stage.setLoads(markup)),
       showStrip: show("strip", (markup) => stillbar.stage.setTrack(markup)),
-      showSheet: show("sheet", showSheet),
+      showSheet: show("sheet", showSheet, isAskedFor),
       showTrain: show("train", (markup) => {
         byId("train-shown").innerHTML = markup;
       }),

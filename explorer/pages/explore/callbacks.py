@@ -29,6 +29,7 @@ from explorer.pages.handing import hand_drawing, hand_over
 from explorer.pages.opening import register_opening, show_opening
 from explorer.pages.plate import show_plate
 from explorer.store import Jobs, Results, Start, Worked
+from explorer.wording.asked import Asked
 from explorer.wording.numbers import Teller
 
 SHOWN = (
@@ -109,7 +110,7 @@ def _register_member(app: Dash, results: Results) -> None:
             told: dict[str, object] = {"member": asked.member, "under": asked.column, "sign": sign_of(load)}
             told["train"] = train_of(worked, load)
             told["loss"] = pack_loss(worked.answers, asked.member)
-            return {**strip, **told}, show_sheet(worked, asked)
+            return {**strip, **told}, _sheet(worked, asked)
 
         shown = show_of(results, current(study, load, member), show)
         return (no_update, no_update) if shown is no_update else shown
@@ -126,8 +127,14 @@ def _register_member(app: Dash, results: Results) -> None:
         return show_of(
             results,
             current(study, load, member, place),
-            lambda worked: show_sheet(worked, asked_of(worked, load, member, place)),
+            lambda worked: _sheet(worked, asked_of(worked, load, member, place)),
         )
+
+
+def _sheet(worked: Worked, asked: Asked) -> Data:
+    """The sheet with what it is about: two callbacks make it, and the older answer may come last."""
+    about = {"key": worked.key, "member": asked.member, "under": asked.column}
+    return {**about, "markup": show_sheet(worked, asked)}
 
 
 def _register_trains(app: Dash, results: Results) -> None:
