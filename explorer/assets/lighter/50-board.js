@@ -40,8 +40,9 @@
     }
   }
 
-  class Board {
+  class Board extends stillbar.AloneBoard {
     constructor(data) {
+      super();
       this.study = data;
       data.strokes = data.now.strokes;
       this.state = { member: data.order[0], units: "", drawn: "tried" };
@@ -50,13 +51,7 @@
     }
 
     show(plate) {
-      const view = this.drawing && this.drawing.view;
-      byId("plate").innerHTML = plate;
-      this.drawing = new Holding(byId("plate").querySelector("svg"), this.study);
-      this.fit();
-      if (view) this.drawing.view = view;
-      this.drawing.place();
-      this.paint();
+      this.draw(Holding, plate);
     }
 
     fit() {
@@ -74,25 +69,10 @@
       byId("plate").scrollLeft = middle - this.width / 2;
     }
 
-    /* ---- what the hands on the drawing ask for ---- */
-
-    crossing() {
-      return null;
-    }
-    followTrack() {}
-    gather() {}
-
-    choose(member) {
-      if (!(member >= 0)) return;
-      this.state.member = member;
-      this.paint();
+    chosen() {
       this.reveal();
       stillbar.tellMember();
       stillbar.askTrial();
-      stillbar.tellAddress();
-    }
-    pick(member) {
-      this.choose(member);
     }
 
     hint(member) {
@@ -101,10 +81,6 @@
         told = (painted) => painted.said[member] + " " + painted.told[member],
         text = this.study.members[member] + "  " + told(now);
       return tried === now || told(tried) === told(now) ? text : text + ", as tried " + told(tried);
-    }
-
-    units() {
-      return this.state.units || this.study.units;
     }
 
     paint() {

@@ -14,8 +14,9 @@
     }
   }
 
-  class Board {
+  class Board extends stillbar.AloneBoard {
     constructor(data) {
+      super();
       this.study = data;
       this.state = { member: data.opening, units: "", drawn: -1 };
       this.told = null;
@@ -27,14 +28,8 @@
     /* ---- the drawing, lettered for what it shows ---- */
 
     show() {
-      const view = this.drawing && this.drawing.view;
-      byId("plate").innerHTML = this.plates[this.stress ? "state" : "kinds"];
-      this.drawing = new Told(byId("plate").querySelector("svg"), this.study);
+      this.draw(Told, this.plates[this.stress ? "state" : "kinds"]);
       this.drawing.pointed = (member) => stillbar.tellMember(member);
-      this.fit();
-      if (view) this.drawing.view = view;
-      this.drawing.place();
-      this.paint();
     }
 
     fit() {
@@ -42,35 +37,16 @@
       this.drawing.fitAlone(this.width, Math.max(1, this.width / PLATE));
     }
 
-    /* ---- what the hands on the drawing ask for ---- */
-
-    crossing() {
-      return null;
-    }
-    followTrack() {}
-    gather() {}
-
-    choose(member) {
-      if (!(member >= 0)) return;
-      this.state.member = member;
-      this.paint();
+    chosen() {
       stillbar.tellMember(-1);
       stillbar.markRow();
-      stillbar.tellAddress();
       stillbar.speakMember();
-    }
-    pick(member) {
-      this.choose(member);
     }
 
     hint(member) {
       const said = this.stress ? this.stress.said[member] : this.study.letters[member],
         told = this.told && this.told[member];
       return this.study.members[member] + (said ? "  " + said : "") + (told ? "  " + told.kind : "");
-    }
-
-    units() {
-      return this.state.units || this.study.units;
     }
 
     /* ---- what is seen ---- */
