@@ -8,7 +8,7 @@ from solver.answers import answer
 from solver.combining import Combination
 from solver.resistance.plain import Plain
 from solver.rules import Rules
-from tests.building import build_truss, load_case
+from tests.building import build_study, build_truss, load_case
 from tests.checks.made_of import made_of, ruled
 
 POINTS = {"A": (0, 0), "M": (3, 0), "B": (7, 0), "P": (3, 2)}
@@ -47,3 +47,14 @@ def test_a_load_hung_from_it_makes_it_work_where_strength_asks_for_it() -> None:
 def test_what_holds_nothing_is_not_among_them() -> None:
     """Pulled, the chord wants no hold: the post is zero and no prop."""
     assert idle(load_case(TRUSS, "pull", B=(40e3, 0))) == []
+
+
+def test_a_load_that_only_pulls_it_from_time_to_time_makes_it_work() -> None:
+    """A wheel over M pulls the post and nowhere pushes it; off M it bears nothing."""
+    study = build_study(TRUSS, [PUSH], chord=["A", "M", "B"], axles=[(0, 5e3)])
+    study = replace(study, rules=Rules(Plain()))
+    answers = answer(study)
+    post = TRUSS.member_index("M-P")
+    alone = answers.losses.before.every
+    assert (alone.smallest[post] >= -1e-6).all() and alone.largest[post].max() > 1e3
+    assert answers.checks.idle == ()

@@ -7,11 +7,12 @@ from dataclasses import replace
 import pytest
 
 from solver.answers import answer, size
-from solver.progress import silent
+from solver.progress import Progress, silent
 from solver.resistance.plain import Plain
 from solver.rules import Limits, Rules
 from solver.sizing import least
 from solver.sizing.candidates import Candidates
+from solver.sizing.trial import Bench, Trial
 from solver.study import Study
 from solver.truss import Group, Making, Section
 from tests.building import build_truss, load_case
@@ -103,3 +104,45 @@ def test_a_lighter_section_of_unknown_strength_is_passed_over_by_name() -> None:
     assert one.then == TWO
     assert [passed.section for passed in one.passed_over] == [bare]
     assert "radius" in one.passed_over[0].why
+
+
+def test_what_is_known_to_fail_stops_a_section_before_what_is_not_known() -> None:
+    """1 m over 0.2 m is 5 of 10; what the section bears when pushed nobody knows, for want of a radius."""
+    bare, deep = Section("bare", 1.5e-4, depth=0.2), replace(TWO, depth=0.05)
+    study = in_a_row(-30e3, limits=Limits(length_to_depth=10.0))
+    group = replace(study.truss.members[0].group, section=deep)
+    members = (replace(study.truss.members[0], group=group),)
+    rules = replace(study.rules, families={"tubes": (bare, deep)})
+    (one,) = sized(replace(study, truss=replace(study.truss, members=members), rules=rules)).each
+    assert (one.then, one.below) == (deep, bare) and one.passed_over == ()
+    assert one.stops is not None and one.stops.check.key == "depth"
+    assert one.stops.check.utilisation == pytest.approx(2.0)
+
+
+def test_what_descending_missed_is_found_by_going_through_all_that_is_lighter(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """90 kN ask for 4 cm2 and 40 kN for 2: together 6 cm2 m; a search that ends at 8 missed it by a third."""
+
+    def ends_early(bench: Bench, progress: Progress) -> Trial:
+        return bench.try_out((1, 1))
+
+    monkeypatch.setattr(least, "descend", ends_early)
+    found = sized(in_a_row(90e3, 40e3))
+    assert found.proven and found.then is not None
+    assert [found.sizes.section(place, chosen) for place, chosen in enumerate(found.then.choice)] == [
+        FOUR,
+        TWO,
+    ]
+
+
+def test_a_choice_a_little_lighter_than_what_descending_found_is_gone_through_too(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """4.2 cm2 for 90 kN where 4 are enough: a twentieth."""
+    (more,) = tubes(4.2)
+    study = in_a_row(90e3)
+    study = replace(study, rules=replace(study.rules, families={"tubes": (TWO, FOUR, more, EIGHT)}))
+    monkeypatch.setattr(least, "descend", lambda bench, progress: bench.try_out((2,)))
+    found = sized(study)
+    assert found.then is not None and found.sizes.section(0, found.then.choice[0]) == FOUR

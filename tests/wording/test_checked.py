@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from explorer.document.units import METRIC
-from explorer.wording.checked import tell_checks
+from explorer.wording.checked import tell_checks, tell_left_out
 from explorer.wording.summary import describe_run
 from solver.answers import Answers, answer, size
 from solver.resistance.plain import Plain
@@ -75,3 +75,13 @@ def test_a_group_that_bears_what_nobody_knows_it_resists_is_a_notice() -> None:
     (one,) = [notice for notice in notices if "not known" in notice]
     assert one.startswith("group bare: resistance in compression not known: ") and "radius" in one
     assert not [n for n in row(-1e3, first=BARE, rules=Rules()).notices if "not known" in n]
+
+
+def test_what_the_checks_leave_out_is_told_with_the_groups_that_it_is_about() -> None:
+    group = Group("row", BAR, STEEL, tension=300e3, compression=300e3)
+    answers = row(-100e3, 100e3, first=group)
+    told = tell_left_out(answers)
+    assert told.startswith("left out: ") and "as given: what it contains is not known here (row)" in told
+    assert "out of plane not checked (rest)" in told
+    off = tuple(tuple(replace(check, asked=False) for check in own) for own in answers.checks.each)
+    assert tell_left_out(replace(answers, checks=replace(answers.checks, each=off))) == ""
