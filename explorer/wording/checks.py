@@ -16,7 +16,7 @@ from solver.resistance.given import GIVES_LESS
 from solver.resistance.steps import Quantity, Step
 from solver.truss import AXES
 
-OF_STRENGTH = ("tension", "compression", "prop force", "another's loss")
+RESISTED = ("tension", "compression", "prop force", "another's loss")
 """Checks against what a member resists: without one of these nothing is known of how hard it works."""
 
 PROPS: tuple[Key, ...] = ("prop force", "prop stiffness")
@@ -60,7 +60,7 @@ def utilisation_of(answers: Answers, member: int) -> float:
 
 def has_unknown_strength(answers: Answers, member: int) -> bool:
     """Whether something is asked of a member's strength that nobody knows."""
-    return any(check.key in OF_STRENGTH and isnan(check.utilisation) for check in answers.checks.each[member])
+    return any(check.key in RESISTED and isnan(check.utilisation) for check in answers.checks.each[member])
 
 
 def kind_of(check: Check) -> str:

@@ -7,7 +7,7 @@ from math import isfinite, isnan, nan
 from typing import Protocol
 
 from explorer.wording.asked import WAYS, words
-from explorer.wording.checks import FIRM, OF_STRENGTH, find_beside, kind_of, tell_ratio
+from explorer.wording.checks import FIRM, RESISTED, find_beside, kind_of, tell_ratio
 from explorer.wording.numbers import Teller, listed, several, significant, trimmed
 from solver.checks.check import Check
 from solver.combining import Combination
@@ -269,7 +269,7 @@ def use_of(checks: Sequence[Check]) -> tuple[float, Check | None]:
     known = [check for check in checks if not isnan(check.utilisation)]
     hardest = max(known, key=lambda check: check.utilisation, default=None)
     unknown = [check for check in checks if isnan(check.utilisation)]
-    of_strength = [check for check in unknown if check.key in OF_STRENGTH]
+    of_strength = [check for check in unknown if check.key in RESISTED]
     if of_strength and (hardest is None or hardest.holds):
         return nan, of_strength[0]
     if hardest is not None and hardest.utilisation:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Literal
+from typing import Literal, get_args
 
 import numpy as np
 
@@ -20,17 +20,7 @@ Key = Literal[
     "deflection",
     "depth",
 ]
-KEYS: tuple[Key, ...] = (
-    "tension",
-    "compression",
-    "slenderness in tension",
-    "slenderness in compression",
-    "prop force",
-    "prop stiffness",
-    "another's loss",
-    "deflection",
-    "depth",
-)
+KEYS: tuple[Key, ...] = get_args(Key)
 """Every key, in the order of the ladder of limits."""
 
 OF_STRENGTH: tuple[Key, ...] = ("tension", "compression", "prop force", "prop stiffness", "another's loss")

@@ -14,7 +14,6 @@ import numpy as np
 from numpy.typing import NDArray
 
 from solver.errors import InputError
-from solver.propping.critical import Beam, needed_stiffness
 from solver.propping.demand import Demand, HeldPoint, Side, per_length, stretched
 from solver.resistance.steps import Quantity, Step
 
@@ -101,47 +100,6 @@ class PanelBracing:
         joined = ("the connection of the panel to the piece: the strength of a point (6.2.1)",)
         values, text = (strength.result.value, stiffness.result.value), stretched(COLUMNS, point)
         return Demand(*values, (strength,), (stiffness,), text, unchecked=joined)
-
-
-@dataclass(frozen=True)
-class AnalysedBracing:
-    """Point props by a buckling analysis (6.1 (b)): 2/phi or 2 Omega times the ideal stiffness.
-
-    bending: EI [N m2] of each bar. ASD: analysed under 1.6 times the combinations, and the stiffness
-    divided by 1.6 (commentary on 6.1). The joints between the bars have props of one stiffness, the ends do
-    not move.
-    """
-
-    bending: tuple[float, ...]
-    method: Method = "LRFD"
-
-    @property
-    def name(self) -> str:
-        """Edition, method and kind."""
-        return f"AISC 360-22 {self.method}, by buckling analysis"
-
-    def demand(self, point: HeldPoint) -> Demand:
-        """Return 0.01 Pr and the stiffness; refused where the bars buckle even between firm props."""
-        strength = _strength("AISC 360-22 App. 6, A-6-3", "P_br", AISC_360_22.point_share, point)
-        grown = 1.0 if self.method == "LRFD" else 1.6
-        text = stretched(COLUMNS, point)
-        beam = Beam(point.lengths, self.bending, tuple(-p for p in point.compressions))
-        places = tuple(range(1, len(point.lengths)))
-        ideal = None if point.at_end else needed_stiffness(beam, places, grown)
-        if ideal is None:
-            why = "an end joint" if point.at_end else "the bars buckle elastically even between firm props"
-            return Demand(strength.result.value, None, (strength,), (), text, refused=(why,))
-        found = per_length("β_i", point.alike * ideal)
-        words = "β_i: least stiffness of equal props at which the elastic beam does not buckle"
-        given = (Quantity("P_r", point.together, "force"), Quantity("times", grown))
-        safety, symbol = (1 / PHI, "1/φ") if self.method == "LRFD" else (OMEGA / 1.6, "Ω/1.6")
-        needed = per_length("β_br", 2 * safety * found.value)
-        steps = (
-            Step("AISC 360-22 App. 6, 6.1(b)", words, given, found),
-            Step("AISC 360-22 App. 6, 6.1(b)", f"β_br = 2 {symbol} β_i", (found,), needed),
-        )
-        left_out = ("loss of stiffness of the piece near its strength (commentary on 6.1)",)
-        return Demand(strength.result.value, needed.value, (strength,), steps, text, unchecked=left_out)
 
 
 def _require(edition: Edition, method: Method, by_number: bool) -> None:

@@ -7,11 +7,10 @@ from dataclasses import dataclass
 from math import inf
 
 import numpy as np
-import scipy.linalg
 from numpy.typing import NDArray
 
 from solver.errors import InputError
-from solver.stiffness import Response, Stiffness
+from solver.stiffness import Stiffness
 from solver.tolerances import NOISE
 
 Array = NDArray[np.float64]
@@ -51,47 +50,6 @@ def find_offered(
         Offered(joint, inf if give <= least else float(1 / give), _frozen(answer.forces[:, column]))
         for column, (joint, give) in enumerate(zip(joints, compliance, strict=True))
     )
-
-
-def find_against_kink(
-    stiffness: Stiffness, joints: tuple[int, int, int], direction: Sequence[float]
-) -> Offered:
-    """Find what a truss offers against a joint's leaving the line through its two neighbours.
-
-    joints: neighbour, joint, neighbour, in line; the force at the joint is borne by its neighbours, so that
-    what moves all three together does not count. Neither this nor
-    `find_offered` is a spring to firm ground: where they lie far apart, `critical_factor` with `find_bracing`
-    decides.
-    """
-    before, middle, after = (stiffness.truss.joint_coordinates[joint] for joint in joints)
-    part = float(np.linalg.norm(middle - before) / np.linalg.norm(after - before))
-    units = _unit_loads(stiffness, joints, [direction] * 3)
-    load = units @ np.array([part - 1, 1.0, -part])
-    answer: Response = stiffness.respond(load[:, None])
-    give = float(load @ answer.movements[:, 0])
-    offered = inf if give <= _compliance_of_noise(stiffness) else 1 / give
-    return Offered(joints[1], offered, _frozen(answer.forces[:, 0]))
-
-
-def find_bracing(stiffness: Stiffness, joints: Sequence[int], directions: Sequence[Sequence[float]]) -> Array:
-    """Find the stiffness matrix [N/m] with which a truss holds joints across a piece together.
-
-    (joints, joints), the inverse of their movements under unit forces; infinite on the diagonal where a
-    support holds a joint firmly. It is what `critical_factor` takes as props.
-    """
-    units = _unit_loads(stiffness, joints, directions)
-    compliance = units.T @ stiffness.respond(units).movements
-    free = np.flatnonzero(np.diag(compliance) > _compliance_of_noise(stiffness))
-    matrix = np.zeros((len(joints), len(joints)))
-    firm = np.setdiff1d(np.arange(len(joints)), free)
-    matrix[firm, firm] = inf
-    within = (compliance + compliance.T)[np.ix_(free, free)] / 2
-    try:
-        lower = scipy.linalg.cho_factor(within, lower=True)
-    except np.linalg.LinAlgError:
-        raise InputError("these joints do not move apart from one another along these directions") from None
-    matrix[np.ix_(free, free)] = scipy.linalg.cho_solve(lower, np.eye(len(free)))
-    return matrix
 
 
 def _unit_loads(stiffness: Stiffness, joints: Sequence[int], directions: Sequence[Sequence[float]]) -> Array:

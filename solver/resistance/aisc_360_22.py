@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from math import sqrt
 from typing import Literal
 
-from solver.resistance.aisc_angles import is_one_legged, of_one_legged_angle, thin_legs
+from solver.resistance.aisc_angles import of_one_legged_angle, thin_legs
 from solver.resistance.aisc_pairs import ENDS, modify, space_connectors
 from solver.resistance.aisc_walls import effective_area, too_thin
 from solver.resistance.bar import Bar
@@ -60,13 +60,6 @@ class Aisc360:
         """The standard with its edition and the method."""
         return f"AISC 360-22, {self.method}"
 
-    @property
-    def compared_with(self) -> str:
-        """Which combinations its strengths are held against."""
-        if self.method == "LRFD":
-            return "strength combinations (LRFD)"
-        return "combinations at service level (ASD): strengths are allowable ones"
-
     def tension(self, bar: Bar) -> Strength:
         """Available strength in tension: yielding of the gross section, and rupture of the net one."""
         refused = unfit(bar.material)
@@ -90,7 +83,7 @@ class Aisc360:
         refused += too_thin(bar)
         if refused:
             return Strength(None, (), refused)
-        if is_one_legged(bar):
+        if bar.one_legged:
             modes, refused = of_one_legged_angle(bar)
             if refused:
                 return Strength(None, tuple(step for mode in modes for step in mode.steps), refused)
@@ -227,7 +220,7 @@ def _unchecked(bar: Bar, modes: tuple[Mode, ...]) -> tuple[str, ...]:
     """What the standard asks besides, and this strength does not contain."""
     found = [] if bar.profile is not None else [NO_PROFILE]
     found += [*assumed(bar), *untold(bar)]
-    if bar.across is None and _twists(bar) and not is_one_legged(bar):
+    if bar.across is None and _twists(bar) and not bar.one_legged:
         found.append("flexural-torsional buckling (E4) not checked: length out of plane not known")
     if is_pair(bar):
         found.append(ENDS)

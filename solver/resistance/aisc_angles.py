@@ -24,11 +24,6 @@ CONDITIONS = (
 )
 
 
-def is_one_legged(bar: Bar) -> bool:
-    """Whether `bar` is a single angle joined by one leg."""
-    return bar.profile is not None and bar.profile.shape == "angle" and bar.connected != "both legs"
-
-
 def of_one_legged_angle(bar: Bar) -> tuple[tuple[Mode, ...], tuple[str, ...]]:
     """The mode of E5 for a single angle joined by one leg, and why it cannot be used.
 

@@ -35,6 +35,16 @@ class Bar:
     connector_fixing: Fixing = "snug"
 
     @property
+    def one_legged(self) -> bool:
+        """Whether it is a single angle joined by one leg."""
+        return self.single_angle and self.connected != "both legs"
+
+    @property
+    def single_angle(self) -> bool:
+        """Whether it is one angle alone."""
+        return self.profile is not None and self.profile.shape == "angle"
+
+    @property
     def joined_by(self) -> str:
         """How an angle is connected, in words: where its legs are equal neither is the long one."""
         if self.connected == "both legs" or self.profile is None:

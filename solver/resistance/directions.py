@@ -66,8 +66,7 @@ def untold(bar: Bar) -> tuple[str, ...]:
 
 def assumed(bar: Bar) -> tuple[str, ...]:
     """What is taken of how a single angle is joined, where it is not said to be by one leg."""
-    single = bar.profile is not None and bar.profile.shape == "angle"
-    return (BOTH_LEGS,) if single and bar.connected == "both legs" else ()
+    return (BOTH_LEGS,) if bar.single_angle and not bar.one_legged else ()
 
 
 def plain_radius(bar: Bar) -> float | None:

@@ -26,7 +26,6 @@ from solver.resistance.en_angle_webs import (
     CONDITIONS,
     effective_slenderness,
     fictitious_forces,
-    is_one_legged,
 )
 from solver.resistance.en_pairs import NOT_GIVEN, OWN_CURVE, SHEAR_LAG, space_packing_plates
 from solver.resistance.en_walls import classify
@@ -109,7 +108,7 @@ class En1993:
         walls, thin = classify(bar)
         joined, apart = space_packing_plates(bar)
         before, refused = (*walls, *joined), thin + apart
-        one_leg = is_one_legged(bar)
+        one_leg = bar.one_legged
         if one_leg and not bar.web:
             refused += (CHORD,)
         if refused:
@@ -160,7 +159,7 @@ class En1993:
     def _rupture(self, bar: Bar) -> tuple[list[Step], tuple[str, ...]]:
         """Rupture of the net section: its step, and what is missing for it."""
         net, ultimate = bar.net_area, bar.material.ultimate_strength
-        one_leg = is_one_legged(bar)
+        one_leg = bar.one_legged
         if net is None or ultimate is None:
             return [], (NO_NET_AREA if net is None else NO_ULTIMATE,)
         if one_leg and bar.shear_lag is None:
@@ -210,10 +209,6 @@ def reduction(slenderness: float, curve: str, about: str = "", why: str = "") ->
 
 def _non_dimensional(bar: Bar, mode: Mode) -> float:
     return sqrt((bar.material.yield_strength or 0.0) / mode.stress)
-
-
-def _is_one_legged(bar: Bar) -> bool:
-    return bar.profile is not None and bar.profile.shape == "angle" and bar.connected != "both legs"
 
 
 def _twisting(bar: Bar, one_leg: bool) -> tuple[Mode, ...]:

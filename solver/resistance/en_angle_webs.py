@@ -15,11 +15,6 @@ CHORD = "a single angle joined by one leg that is no web member (bending by 6.2.
 CONDITIONS = "BB.1.2 asks, and the study is not asked: chords that hold the ends, welds or two bolts at least"
 
 
-def is_one_legged(bar: Bar) -> bool:
-    """Whether `bar` is a single angle joined by one leg."""
-    return bar.profile is not None and bar.profile.shape == "angle" and bar.connected != "both legs"
-
-
 def effective_slenderness(relative: Quantity, name: str, symbol: str = "λ̄_eff") -> Step:
     """The step from λ̄ to the effective slenderness of bending `name`."""
     constant = WEAKEST if name == "weakest axis" else ACROSS

@@ -45,14 +45,6 @@ class Trial:
         checks = [check for checks in (*self.checks.each, self.checks.whole) for check in checks]
         return sum(1.0 if isnan(check.utilisation) else max(check.utilisation - 1, 0.0) for check in checks)
 
-    def hardest(self, place: int) -> Check | None:
-        """The check that asks most of a group's members; one that cannot be answered before all others."""
-        checks = self.groups[place]
-        unknown = [check for check in checks if np.isnan(check.utilisation)]
-        if unknown:
-            return unknown[0]
-        return max(checks, key=lambda check: check.utilisation, default=None)
-
 
 class Bench:
     """Tries choices of one study, each once."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import inf, sqrt
+from math import inf
 
 import numpy as np
 import pytest
@@ -10,8 +10,7 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from solver.errors import InputError
-from solver.propping.critical import Beam, critical_factor
-from solver.propping.stiffness import find_against_kink, find_bracing, find_offered
+from solver.propping.stiffness import find_offered
 from solver.stiffness import Stiffness
 from solver.truss import Truss
 from tests.building import build_truss
@@ -102,64 +101,6 @@ def _somewhere(truss: Truss, seed: int) -> tuple[int, np.ndarray]:
 
 def _supported(truss: Truss, joint: int) -> bool:
     return any(support.joint == joint for support in truss.supports)
-
-
-def bridge() -> Truss:
-    """A truss of four panels of 3 m, 3 m deep, its top chord U1 U2 U3."""
-    joints = {f"L{i}": (3 * i, 0) for i in range(5)} | {f"U{i}": (3 * i, 3) for i in (1, 2, 3)}
-    chords = [f"L{i}-L{i + 1}" for i in range(4)] + ["U1-U2", "U2-U3"]
-    web = ["L0-U1", "U1-L1", "U1-L2", "U2-L2", "L2-U3", "U3-L3", "U3-L4"]
-    return build_truss(joints, [*chords, *web], {"L0": "xy", "L4": "y"}, areas=1000.0)
-
-
-def test_against_a_kink_the_idle_post_takes_the_whole_force_and_the_chord_none() -> None:
-    # a force on U2 borne by U1 and U3, half each, goes down the post and comes back by the diagonals
-    truss = bridge()
-    names = ("U1", "U2", "U3")
-    kinked = find_against_kink(Stiffness(truss), tuple(map(truss.joint_index, names)), (0, 1))  # type: ignore[arg-type]
-    share = dict(zip((m.name for m in truss.members), kinked.shares, strict=True))
-    assert share["U2-L2"] == pytest.approx(1.0)
-    assert share["U1-L2"] == pytest.approx(-1 / sqrt(2))
-    assert share["L0-L1"] == pytest.approx(0.0, abs=1e-12)
-    assert share["U1-U2"] == pytest.approx(0.5)
-
-
-def test_against_a_kink_of_an_uneven_chord_the_neighbours_bear_by_the_lever_rule() -> None:
-    joints = {"A": (0, 0), "B": (1, 0), "C": (4, 0), "G": (0, -2), "H": (1, -2), "I": (4, -2)}
-    struts = ["A-G", "B-H", "C-I"]
-    supports = {"A": "x", "B": "x", "C": "x", "G": "xy", "H": "xy", "I": "xy"}
-    truss = build_truss(joints, [*struts, "A-B", "B-C"], supports, areas=[2.0, 4.0, 6.0, 1.0, 1.0])
-    kinked = find_against_kink(Stiffness(truss), (0, 1, 2), (0, 1))
-    assert kinked.shares[:3] == pytest.approx([-0.75, 1.0, -0.25])
-    # compliance: sum of share² over EA / L of 1, 2 and 3
-    assert 1 / kinked.stiffness == pytest.approx(0.75**2 / 1 + 1 / 2 + 0.25**2 / 3)
-
-
-def test_the_bracing_matrix_of_a_strut_is_the_strut_between_firm_supports() -> None:
-    matrix = find_bracing(Stiffness(propped(700.0)), [0, 1, 2], [(0, 1)] * 3)
-    assert np.isinf(np.diag(matrix)[[0, 2]]).all()
-    assert matrix[1, 1] == pytest.approx(700.0)
-    assert matrix[1, [0, 2]].tolist() == [0, 0]
-
-
-def test_the_bracing_matrix_undoes_the_movements_of_unit_forces() -> None:
-    truss = bridge()
-    joints = [truss.joint_index(name) for name in ("U1", "U2", "U3")]
-    matrix = find_bracing(Stiffness(truss), joints, [(0, 1)] * 3)
-    assert np.allclose(matrix, matrix.T, rtol=1e-12)
-    for place, offered in enumerate(find_offered(Stiffness(truss), joints, [(0, 1)] * 3)):
-        assert np.linalg.inv(matrix)[place, place] == pytest.approx(1 / offered.stiffness, rel=1e-9)
-
-
-def test_a_chord_on_a_strut_buckles_as_a_beam_on_a_spring_and_a_stiffer_strut_helps() -> None:
-    beam = Beam((2.0, 2.0), (5.0, 5.0), (-1.0, -1.0))
-    found = []
-    for strut in (1.0, 5.0, 20.0):
-        matrix = find_bracing(Stiffness(propped(strut)), [0, 1, 2], [(0, 1)] * 3)
-        factor = critical_factor(beam, matrix)
-        assert factor == pytest.approx(critical_factor(beam, np.array([inf, strut, inf])) or 0, rel=1e-9)
-        found.append(factor)
-    assert found == sorted(found)
 
 
 def test_a_direction_without_length_or_of_other_axes_is_refused() -> None:

@@ -104,7 +104,7 @@ def _material(asked: Asked, bar: Bar) -> str:
 def _connection(asked: Asked, bar: Bar) -> Iterator[Pair]:
     given = [_some("net area", bar.net_area, "area"), _some("shear lag", bar.shear_lag, "none")]
     told = _quantities(asked, given)
-    if bar.profile is not None and bar.profile.shape == "angle":
+    if bar.single_angle:
         by = bar.joined_by if bar.joined_by in ("one leg", "both legs") else f"the {bar.joined_by}"
         told = f"by {by}{', ' if told else ''}{told}"
     if told:
